@@ -1,0 +1,259 @@
+#include "cutting.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "advice_text.h"
+#include "cutting_events.h"
+#include "facts.h"
+
+namespace tallyblock {
+namespace {
+
+// More are left out: no piece has them, and a spoiled file should not keep anyone waiting.
+constexpr std::size_t kMostLongPieces = 16;
+constexpr std::size_t kMostViews = 8;
+
+// The last in order counts of two stations at one place.
+std::vector<Station> stations_of(const Facts& facts, const std::string& step) {
+  std::map<double, Station> places;
+  for (const Entry* entry : facts.counted()) {
+    const auto* b = std::get_if<body::Station>(&entry->body);
+    if (b == nullptr || b->step != step) continue;
+    const Length at = b->at ? b->at->length : Length();
+    places[at.in_millimetres()] = {at, b->width.length, b->depth.length,
+                                   b->fill ? b->fill->value : 1.0};
+  }
+  std::vector<Station> stations;
+  stations.reserve(places.size());
+  for (const auto& [at, station] : places) stations.push_back(station);
+  return stations;
+}
+
+// What lies in a pile by readings that name a cut: blocks of the piece, wherever they were put.
+Mass blocks_in(const Facts& facts, const PileFigures& pile) {
+  Mass sum;
+  for (const ReadingLine& line : pile.lines) {
+    if (line.is_void || line.outvoted) continue;
+    const Entry* entry = facts.find(line.id);
+    const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+    if (reading != nullptr && reading->cut && facts.live().is_live(*reading->cut)) sum += line.net;
+  }
+  return sum;
+}
+
+std::optional<Mass> weight_of(const Facts& facts, const Figures& figures, const StepFigures& step) {
+  const auto cleaned = step.checkpoints.find("cleaned");
+  if (cleaned != step.checkpoints.end()) return cleaned->second.value();
+  if (step.checkpoints.size() == 1) return step.checkpoints.begin()->second.value();
+  if (!step.input) return std::nullopt;
+  Mass weight = step.input->value();
+  for (const PileFigures& pile : figures.piles) {
+    if (pile.step != step.key || !pile.weight_known) continue;
+    if (target_of(figures, pile.key) != nullptr) continue;
+    weight -= pile.weighed.value() - blocks_in(facts, pile);
+  }
+  if (!(weight > Mass())) return std::nullopt;
+  return weight;
+}
+
+PricePerMass price_of(const Figures& figures) {
+  const auto& whole = figures.incoming.as_purchased;
+  if (figures.price_known && figures.cost && whole && whole->value() > Mass()) {
+    return *figures.cost / whole->value();
+  }
+  return PricePerMass::of(Money::units(1.0), MassUnit::kilogram);
+}
+
+std::vector<PortionSpec> specs_of(const Facts& facts, const Figures& figures,
+                                  const std::string& step) {
+  std::vector<PortionSpec> specs;
+  for (const TargetFigures& target : figures.targets) {
+    const PileFigures* pile = pile_named(figures, target.pile);
+    if (pile == nullptr || pile->step != step || specs.size() == 4) continue;
+    PortionSpec spec{
+        target.pile, target.target, target.tolerance, {}, price_of(figures) * target.target};
+    if (const auto* wanted = facts.find<body::Wanted>("wanted:" + target.pile)) {
+      spec.wanted = wanted->count;
+    }
+    specs.push_back(std::move(spec));
+  }
+  return specs;
+}
+
+std::optional<Length> length_of(const std::optional<TypedLength>& typed) {
+  if (!typed) return std::nullopt;
+  return typed->length;
+}
+
+void take_limits(const body::PlanLimits& from, PlanInput& input) {
+  input.limits = {length_of(from.thickness_min), length_of(from.thickness_max),
+                  length_of(from.least)};
+  input.trim_front = length_of(from.trim_front).value_or(Length());
+  input.trim_back = length_of(from.trim_back).value_or(Length());
+  input.saw = length_of(from.saw).value_or(Length());
+  input.k_max = static_cast<int>(from.k_max.value_or(4));
+  if (from.k_only) {
+    input.k_only = static_cast<int>(*from.k_only);
+    input.k_max = std::max(input.k_max, *input.k_only);
+  }
+}
+
+// A stretch of the piece, one of `of` parts of its width.
+std::vector<Station> stretch(const Shape& shape, Length from, Length to, int of) {
+  const auto at = [&](Length x) {
+    const double share = narrowest_fraction(shape.fill(x), of);
+    return Station{x - from, shape.width(x) * share, shape.depth(x), shape.fill(x)};
+  };
+  std::vector<Station> stations{at(from)};
+  for (const Station& station : shape.stations()) {
+    if (station.at > from && station.at < to) stations.push_back(at(station.at));
+  }
+  stations.push_back(at(to));
+  return stations;
+}
+
+class StepCutting {
+ public:
+  StepCutting(const Facts& facts, const Figures& figures, const StepFigures& step)
+      : facts_(facts), figures_(figures), step_(step), events_(facts, figures, step.key) {
+    view_.step = step.key;
+    view_.stations = stations_of(facts, step.key);
+  }
+  bool empty() const { return view_.stations.empty(); }
+
+  CuttingView view() {
+    view_.specs = specs_of(facts_, figures_, step_.key);
+    const auto cook = figures_.settings.all.find("cook");
+    if (cook != figures_.settings.all.end()) cook_ = cook_from_setting(cook->second);
+    whole_piece();
+    if (view_.input) long_pieces(*view_.input);
+    view_.cook = known_;
+    return std::move(view_);
+  }
+
+ private:
+  void whole_piece() {
+    CuttingObject object;
+    object.weight = weight_of(facts_, figures_, step_);
+    const Result<Shape> shape = Shape::from(view_.stations, object.weight);
+    if (!shape) {
+      object.problem = shape.problem();
+      view_.objects.push_back(std::move(object));
+      return;
+    }
+    PlanInput input{*shape};
+    input.specs = view_.specs;
+    if (figures_.price_known) input.remainder_value = figures_.miscut_value;
+    if (const auto* limits = facts_.find<body::PlanLimits>("plan-limits:" + step_.key)) {
+      take_limits(*limits, input);
+    }
+    std::optional<Result<Plan>> found;
+    if (!input.k_only) found = prefer_thick_blocks(input);
+    object.to = shape->length();
+    view_.input = input;
+    work_on(std::move(object), std::move(input), std::move(found));
+  }
+
+  // One number of long pieces all along, that of the thickest block in the middle, unless a portion
+  // that was asked for would be lost by it. The plan of what `input` then is, where it is known.
+  static std::optional<Result<Plan>> prefer_thick_blocks(PlanInput& input) {
+    if (input.specs.empty()) return std::nullopt;
+    const Length middle = input.shape.length() / 2.0;
+    const int k =
+        split_advice(input.shape, middle, input.specs.front().target, input.limits).advised;
+    if (k > input.k_max) return std::nullopt;
+    PlanInput tried = input;
+    tried.k_only = k;
+    Result<Plan> even = plan(tried);
+    if (!even || even->demanded == 0) return std::nullopt;
+    const bool bounded = std::ranges::any_of(input.specs, [](const auto& s) { return !!s.wanted; });
+    if (bounded) {
+      Result<Plan> free = plan(input);
+      if (free && free->demanded > even->demanded) return free;
+    }
+    input.k_only = k;
+    input.k_yields = true;
+    return even;
+  }
+
+  void long_pieces(const PlanInput& whole) {
+    for (const Entry* entry : facts_.winners("long-piece:" + step_.key + ":")) {
+      if (view_.objects.size() > kMostLongPieces) return;
+      if (const auto* b = std::get_if<body::LongPiece>(&entry->body)) long_piece(*b, whole);
+    }
+  }
+
+  void long_piece(const body::LongPiece& b, const PlanInput& whole) {
+    CuttingObject object;
+    object.long_piece = b.key;
+    object.of = static_cast<int>(b.of);
+    object.from = length_of(b.from).value_or(whole.trim_front);
+    object.to = length_of(b.to).value_or(whole.shape.length() - whole.trim_back);
+    object.weight = b.weight.mass;
+    if (!(object.from < object.to && object.to <= whole.shape.length())) {
+      object.problem = Problem{Code::plan_stations_cross, "long-piece", {"2", "1"}};
+      view_.objects.push_back(std::move(object));
+      return;
+    }
+    const Result<Shape> shape =
+        Shape::from(stretch(whole.shape, object.from, object.to, object.of), b.weight.mass);
+    if (!shape) {
+      object.problem = shape.problem();
+      view_.objects.push_back(std::move(object));
+      return;
+    }
+    PlanInput input = whole;
+    input.shape = *shape;
+    input.trim_front = input.trim_back = Length();
+    input.k_max = 1;
+    input.k_only.reset();
+    events_.take_elsewhere(b.key, input.specs);
+    work_on(std::move(object), std::move(input));
+  }
+
+  // `known`: the plan of `input`, where it was made already.
+  void work_on(CuttingObject object, PlanInput input, std::optional<Result<Plan>> known = {}) {
+    Result<Plan> found = known ? *std::move(known) : plan(input);
+    if (found) {
+      object.plan = std::move(found.value());
+    } else {
+      object.problem = found.problem();
+    }
+    events_.run(std::move(input), cook_, object);
+    // What one object showed of the cook is known before the next: they are one person's work.
+    if (object.cook.cuts > 0) {
+      const std::size_t before = known_.cuts;
+      known_ = object.cook;
+      known_.cuts += before;
+      cook_ = {object.cook.habit, object.cook.habit_sd, object.cook.scatter,
+               cook_.scatter_weight + static_cast<double>(object.cook.cuts)};
+    }
+    view_.objects.push_back(std::move(object));
+  }
+
+  const Facts& facts_;
+  const Figures& figures_;
+  const StepFigures& step_;
+  CuttingEvents events_;
+  CookPrior cook_;    // before the next object
+  CookRecord known_;  // after all so far
+  CuttingView view_;
+};
+
+}  // namespace
+
+std::vector<CuttingView> cutting_of(const EntrySet& set, const Figures& figures) {
+  std::vector<CuttingView> views;
+  const Facts facts(set);
+  for (const StepFigures& step : figures.steps) {
+    if (views.size() == kMostViews) break;
+    StepCutting cutting(facts, figures, step);
+    if (!cutting.empty()) views.push_back(cutting.view());
+  }
+  return views;
+}
+
+}  // namespace tallyblock

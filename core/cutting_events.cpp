@@ -1,0 +1,145 @@
+#include "cutting_events.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "advice_text.h"
+
+namespace tallyblock {
+namespace {
+
+std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pile) {
+  std::size_t place = 0;
+  while (place < specs.size() && specs[place].name != pile) ++place;
+  return place;
+}
+
+}  // namespace
+
+CuttingEvents::CuttingEvents(const Facts& facts, const Figures& figures, const std::string& step)
+    : figures_(figures), step_(step) {
+  for (const PileFigures& pile : figures.piles) {
+    if (pile.step != step) continue;
+    for (const ReadingLine& line : pile.lines) {
+      const bool one = line.habit == Habit::piece || line.habit == Habit::taken_off;
+      if (one && !line.is_void && !line.outvoted && line.net > Mass()) {
+        readings_[line.id] = {pile.key, line.net, line.count};
+      }
+    }
+  }
+  for (const Entry* entry : facts.counted()) {
+    if (const auto* cut = std::get_if<body::Cut>(&entry->body); cut && cut->step == step) {
+      cuts_[entry->id] = events_.size();
+      events_.push_back({entry, advice_from(cut->plan).long_piece, {}});
+    } else {
+      gather(*entry);
+    }
+  }
+}
+
+void CuttingEvents::gather(const Entry& entry) {
+  if (const auto* reading = std::get_if<body::Reading>(&entry.body)) {
+    const auto found = readings_.find(entry.id);
+    if (found == readings_.end()) return;
+    const auto cut = reading->cut ? cuts_.find(*reading->cut) : cuts_.end();
+    if (cut != cuts_.end()) {
+      events_[cut->second].weighed.push_back(found->second);
+      return;
+    }
+    const bool portion = target_of(figures_, found->second.pile) != nullptr;
+    if (portion) events_.push_back({&entry, {}, {found->second}});
+  } else if (const auto* face = std::get_if<body::Face>(&entry.body)) {
+    if (face->step == step_) events_.push_back({&entry, face->long_piece, {}});
+  } else if (const auto* rest = std::get_if<body::Remainder>(&entry.body)) {
+    if (rest->step == step_) events_.push_back({&entry, {}, {}});
+  }
+}
+
+// The spec is that of the pile the first portion went to, else the advised one, else the first.
+CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec>& specs) const {
+  CutLine line;
+  line.id = event.entry->id;
+  std::size_t spec = specs.size();
+  if (const auto* cut = std::get_if<body::Cut>(&event.entry->body)) {
+    const CutAdvice advice = advice_from(cut->plan);
+    line.asked = advice.thickness;
+    if (cut->mark) line.asked = cut->mark->length;
+    line.k = advice.k;
+    spec = spec_of(specs, advice.pile);
+  }
+  for (const Weighed& weighed : event.weighed) {
+    for (unsigned i = 0; i < weighed.count; ++i) {
+      line.portions.push_back(weighed.net / static_cast<double>(weighed.count));
+    }
+    if (spec == specs.size()) spec = spec_of(specs, weighed.pile);
+  }
+  line.spec = spec < specs.size() ? spec : 0;
+  return line;
+}
+
+void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& specs, Guide* guide,
+                          CuttingObject& object) const {
+  if (const auto* face = std::get_if<body::Face>(&event.entry->body)) {
+    if (guide != nullptr) guide->face({face->width.length, face->depth.length});
+    return;
+  }
+  if (const auto* rest = std::get_if<body::Remainder>(&event.entry->body)) {
+    if (guide != nullptr) guide->reweighed(rest->weight.mass);
+    return;
+  }
+  CutLine line = line_of(event, specs);
+  Mass sum;
+  unsigned kept = 0;
+  for (const Mass portion : line.portions) sum += portion;
+  for (const Weighed& weighed : event.weighed) {
+    if (spec_of(specs, weighed.pile) == line.spec) kept += weighed.count;
+  }
+  if (guide != nullptr) {
+    for (const Mass portion : line.portions) {
+      line.verdicts.push_back(guide->verdict(line.spec, portion));
+    }
+    const auto seen = static_cast<int>(line.portions.size());
+    const bool whole = seen >= line.k;
+    const Mass weight = seen > 0 && !whole ? sum * (static_cast<double>(line.k) / seen) : sum;
+    if (seen == 0) {
+      if (line.asked) guide->unweighed(*line.asked, line.k, line.spec);
+    } else if (line.asked) {
+      guide->block({*line.asked, line.k, weight, line.spec, kept});
+    } else {
+      guide->removed(weight, line.spec, kept);
+    }
+  }
+  object.cuts.push_back(std::move(line));
+}
+
+void CuttingEvents::run(PlanInput input, const CookPrior& cook, CuttingObject& object) const {
+  object.remaining = input.shape.mass();
+  const std::vector<PortionSpec> specs = input.specs;
+  std::optional<Guide> started;
+  if (object.plan) {
+    started = Guide::begin(std::move(input), cook, {}, figures_.settings.division.mass);
+  }
+  Guide* guide = started ? &*started : nullptr;
+  for (const Event& event : events_) {
+    if (event.long_piece == object.long_piece) apply(event, specs, guide, object);
+  }
+  if (guide == nullptr) return;
+  object.advice = guide->advice();
+  object.remaining = guide->remaining();
+  object.cook = guide->record();
+}
+
+void CuttingEvents::take_elsewhere(const std::string& long_piece,
+                                   std::vector<PortionSpec>& specs) const {
+  for (const Event& event : events_) {
+    if (event.long_piece == long_piece) continue;
+    for (const Weighed& weighed : event.weighed) {
+      const std::size_t spec = spec_of(specs, weighed.pile);
+      if (spec == specs.size()) continue;
+      std::optional<unsigned>& wanted = specs[spec].wanted;
+      if (wanted) wanted = *wanted - std::min(*wanted, weighed.count);
+    }
+  }
+}
+
+}  // namespace tallyblock

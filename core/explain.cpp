@@ -1,0 +1,253 @@
+// A loss that cannot be, or that is large: the doubt, and which single slip would explain it.
+//
+// A slip explains a negative loss if putting it right would leave a loss between nothing (but for
+// twice the standard uncertainty) and the session's limit. At most three of each kind are told, the
+// one that leaves least loss first.
+#include <algorithm>
+#include <cmath>
+
+#include "rounding.h"
+#include "steps.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::size_t kMostOfAKind = 3;
+
+struct Slip {
+  Mass leaves;  // loss after putting it right
+  Doubt doubt;
+};
+
+struct UnitSlip {
+  WeightStyle style;          // as typed
+  double factor;              // what was meant / what was typed
+  std::string_view from, to;  // unit names; empty: the decimal mark slipped
+};
+constexpr UnitSlip kUnitSlips[] = {
+    {WeightStyle::ounces, 1.0 / kGramsPerOunce, "oz", "g"},
+    {WeightStyle::grams, kGramsPerOunce, "g", "oz"},
+    {WeightStyle::kilograms, kGramsPerPound / 1000.0, "kg", "lb"},
+    {WeightStyle::pounds, 1000.0 / kGramsPerPound, "lb", "kg"},
+};
+constexpr double kMarkSlips[] = {0.1, 10.0, 0.001, 1000.0};
+
+class Explainer {
+ public:
+  Explainer(const Facts& facts, const PileTable& table, Figures& figures, const StepFigures& step,
+            Mass input, const Measured& loss)
+      : facts_(facts), table_(table), figures_(figures), step_(step), loss_(loss.value()) {
+    lowest_ = -2.0 * loss.uncertainty() - Mass::grams(1e-6);
+    highest_ = figures.settings.loss_limit * input;
+    for (std::size_t p = 0; p < table.piles.size(); ++p) {
+      if (table.piles[p].step != step.key || table.piles[p].by_difference) continue;
+      for (const std::size_t i : table.of_pile[p]) {
+        const Contribution& c = table.contributions[i];
+        if (c.counts && c.reading != nullptr && c.parent == kNoPlace) readings_.push_back(&c);
+      }
+    }
+  }
+
+  void tell() {
+    missed_tares();
+    finish();
+    unit_slips();
+    finish();
+    repeated();
+    finish();
+    wrong_sign();
+    finish();
+  }
+
+ private:
+  // Whether putting the slip right, which gives back `back`, leaves a likely loss. A slip in the
+  // step's input moves the limit, too.
+  bool fits(Mass back, Mass more_limit = {}) const {
+    return loss_ + back >= lowest_ && loss_ + back <= highest_ + more_limit;
+  }
+
+  void note(Mass back, Code code, std::vector<EntryId> entries, std::vector<std::string> args) {
+    slips_.push_back({loss_ + back,
+                      Doubt{code, "step " + step_.key, std::move(entries), std::move(args), back}});
+  }
+
+  void finish() {
+    std::stable_sort(slips_.begin(), slips_.end(), [](const Slip& a, const Slip& b) {
+      return std::fabs(a.leaves.in_grams()) < std::fabs(b.leaves.in_grams());
+    });
+    if (slips_.size() > kMostOfAKind) slips_.resize(kMostOfAKind);
+    for (Slip& slip : slips_) figures_.doubts.push_back(std::move(slip.doubt));
+    slips_.clear();
+  }
+
+  void missed_tares() {
+    std::vector<EntryId> untared;
+    for (const Contribution* c : readings_)
+      if (!c->tared && c->reading->habit != Habit::taken_off) untared.push_back(c->entry->id);
+    for (const TubFigures& tub : figures_.tubs) {
+      for (std::size_t n = 1; n <= untared.size(); ++n) {
+        const Mass back = static_cast<double>(n) * tub.tare.mass;
+        if (loss_ + back > highest_) break;
+        if (!fits(back)) continue;
+        std::vector<EntryId> entries;
+        if (tub.defined_by) entries.push_back(*tub.defined_by);
+        if (n == untared.size()) entries.insert(entries.end(), untared.begin(), untared.end());
+        note(back, Code::doubt_explain_tare, std::move(entries),
+             {tub.name, std::to_string(n), tub.tare.text});
+        break;
+      }
+    }
+  }
+
+  void unit_slips() {
+    for (const Contribution* c : readings_) {
+      const double sign = c->reading->habit == Habit::taken_off ? -1.0 : 1.0;
+      try_units(c->entry->id, table_.piles[c->pile].name, c->reading->weight, -sign, false);
+    }
+    if (step_.key == "main") {
+      for (const Entry* entry : facts_.winners("incoming:")) {
+        const auto* weight = std::get_if<body::IncomingWeight>(&entry->body);
+        if (weight != nullptr && carries_balance(weight->which))
+          try_units(entry->id, std::string(name_of(weight->which)), weight->weight, 1.0, true);
+      }
+    } else if (const auto* body = facts_.find<body::Step>("step:" + step_.key)) {
+      if (body->weight)
+        try_units(facts_.winner("step:" + step_.key)->id, step_.name, *body->weight, 1.0, true);
+    }
+  }
+
+  bool carries_balance(Incoming which) const {
+    const IncomingFigures& in = figures_.incoming;
+    if (in.drained) return which == Incoming::drained;
+    if (in.received) return which == Incoming::received;
+    return which == Incoming::invoice;
+  }
+
+  // `effect`: change of the loss for one gram more of this weight.
+  void try_units(const EntryId& id, const std::string& name, const TypedMass& typed, double effect,
+                 bool is_input) {
+    const double limit_share = is_input ? figures_.settings.loss_limit : 0.0;
+    for (const UnitSlip& slip : kUnitSlips) {
+      if (slip.style != typed.style) continue;
+      const Mass back = effect * (slip.factor - 1.0) * typed.mass;
+      if (!fits(back, limit_share * back)) continue;
+      std::string meant = typed.text;
+      const std::size_t unit = meant.rfind(slip.from);
+      if (unit != std::string::npos) meant.replace(unit, slip.from.size(), slip.to);
+      note(back, Code::doubt_explain_unit, {id}, {name, typed.text, meant});
+    }
+    for (const double factor : kMarkSlips) {
+      const Mass back = effect * (factor - 1.0) * typed.mass;
+      if (!fits(back, limit_share * back)) continue;
+      note(back, Code::doubt_explain_unit, {id},
+           {name, typed.text, mass_text(factor * typed.mass, typed.style, shown_decimals(typed))});
+    }
+  }
+
+  static int shown_decimals(const TypedMass& typed) {
+    if (typed.style == WeightStyle::grams) return typed.mass < Mass::grams(1000.0) ? 1 : 0;
+    return typed.style == WeightStyle::kilograms ? 3 : 2;
+  }
+
+  void repeated() {
+    std::map<std::pair<std::size_t, double>, std::vector<const Contribution*>> alike;
+    for (const Contribution* c : readings_)
+      alike[{c->pile, c->net.value().in_grams()}].push_back(c);
+    for (const auto& [key, same] : alike) {
+      const Mass one = Mass::grams(key.second);
+      for (std::size_t n = 1; n < same.size(); ++n) {
+        if (!fits(static_cast<double>(n) * one)) continue;
+        std::vector<EntryId> entries;
+        for (const Contribution* c : same) entries.push_back(c->entry->id);
+        note(static_cast<double>(n) * one, Code::doubt_explain_repeated, std::move(entries),
+             {table_.piles[key.first].name, same.front()->reading->weight.text});
+        break;
+      }
+    }
+  }
+
+  // A weight that was taken from the pile, not laid on it.
+  void wrong_sign() {
+    for (const Contribution* c : readings_) {
+      const Habit habit = c->reading->habit;
+      if (habit != Habit::taken_off && habit != Habit::increment) continue;
+      const Mass back = 2.0 * c->net.value();
+      if (!fits(back)) continue;
+      note(back, Code::doubt_explain_sign, {c->entry->id},
+           {table_.piles[c->pile].name, c->reading->weight.text});
+    }
+  }
+
+  const Facts& facts_;
+  const PileTable& table_;
+  Figures& figures_;
+  const StepFigures& step_;
+  Mass loss_, lowest_, highest_;
+  std::vector<const Contribution*> readings_;
+  std::vector<Slip> slips_;
+};
+
+bool is_negative(const Measured& loss) {
+  return loss.value() < -2.0 * loss.uncertainty() - Mass::grams(1e-6);
+}
+
+// The loss to judge: what is missing while something lies on the board, else the loss.
+const std::optional<Measured>& judged(const StepFigures& step) {
+  if (step.missing_now && step.on_board && step.on_board->value() > Mass() &&
+      !step.read_since_on_board)
+    return step.missing_now;
+  if (step.loss && !is_negative(*step.loss) && step.missing_now && is_negative(*step.missing_now))
+    return step.missing_now;
+  return step.unweighed;
+}
+
+// A pile by difference closes the balance by itself, but it cannot weigh less than nothing.
+std::optional<Measured> by_difference_below(const StepFigures& step, const PileTable& table) {
+  for (const PileFigures& pile : table.piles)
+    if (pile.by_difference && pile.weight_known && pile.step == step.key && pile.counted &&
+        is_negative(pile.weighed))
+      return pile.weighed;
+  return std::nullopt;
+}
+
+std::string shown_percent(double share) { return fixed_text(100.0 * share, 1) + " %"; }
+
+void doubt_step(const Facts& facts, const PileTable& table, Figures& figures,
+                const StepFigures& step) {
+  std::optional<Measured> loss = by_difference_below(step, table);
+  if (!loss && step.loss) loss = judged(step);
+  if (!loss || !step.input) return;
+  const std::string name = step.name.empty() ? step.key : step.name;
+  const Mass limit = figures.settings.loss_limit * step.input->value();
+  if (is_negative(*loss)) {
+    figures.doubts.push_back({Code::doubt_loss_negative,
+                              "step " + step.key,
+                              {},
+                              {name, shown_mass(-loss->value(), figures.settings),
+                               shown_mass(2.0 * loss->uncertainty(), figures.settings)},
+                              -loss->value()});
+    Explainer(facts, table, figures, step, step.input->value(), *loss).tell();
+  } else if (loss->value() > limit + Mass::grams(1e-6) && step.input->value() > Mass()) {
+    figures.doubts.push_back({Code::doubt_loss_high,
+                              "step " + step.key,
+                              {},
+                              {name, shown_mass(loss->value(), figures.settings),
+                               shown_percent(loss->value() / step.input->value()),
+                               shown_percent(figures.settings.loss_limit)},
+                              loss->value()});
+  }
+}
+
+}  // namespace
+
+void doubt_balance(const Facts& facts, const PileTable& table, Figures& figures) {
+  for (const StepFigures& step : figures.steps) {
+    if (step.process != Process::breakdown || !step.input) continue;
+    bool has_outputs = false;
+    for (std::size_t p = 0; p < table.piles.size(); ++p)
+      has_outputs |= table.piles[p].step == step.key && !table.of_pile[p].empty();
+    if (has_outputs) doubt_step(facts, table, figures, step);
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,165 @@
+#include "guide.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "guide_model.h"
+
+namespace tallyblock {
+
+Guide::Guide(PlanInput input) : input_(std::move(input)) {}
+Guide::Guide(Guide&&) noexcept = default;
+Guide& Guide::operator=(Guide&&) noexcept = default;
+Guide::~Guide() = default;
+
+Result<Guide> Guide::start(PlanInput input, CookPrior cook, ShapePrior prior, Mass division) {
+  const Result<Plan> first = plan(input);
+  if (!first) return first.problem();
+  return begin(std::move(input), cook, prior, division);
+}
+
+Guide Guide::begin(PlanInput input, CookPrior cook, ShapePrior prior, Mass division) {
+  Guide guide(std::move(input));
+  guide.model_ = std::make_unique<GuideModel>(guide.input_.shape, cook, prior);
+  guide.cut_.assign(guide.input_.specs.size(), 0);
+  const Length front = guide.input_.trim_front;
+  guide.remaining_ = guide.input_.shape.mass() - guide.input_.shape.mass_to(front);
+  guide.division_ = division;
+  return guide;
+}
+
+double Guide::habit() const { return model_->habit(); }
+double Guide::habit_sd() const { return model_->habit_sd(); }
+double Guide::scatter() const { return model_->scatter(); }
+
+void Guide::block(const CutBlock& block) {
+  if (!(block.weight.in_grams() > 0.0) || !(block.asked.in_millimetres() > 0.0)) return;
+  const double from = face_now();
+  model_->observe_block(from, block.asked.in_millimetres(), block.weight.in_grams(),
+                        division_.in_grams());
+  ++weighed_;
+  take_off(block.weight, from);
+  if (block.spec < cut_.size()) {
+    cut_[block.spec] += block.kept.value_or(static_cast<unsigned>(block.k));
+  }
+}
+
+void Guide::removed(Mass weight, std::size_t spec, unsigned kept) {
+  if (!(weight.in_grams() > 0.0)) return;
+  take_off(weight, face_now());
+  if (spec < cut_.size()) cut_[spec] += kept;
+}
+
+void Guide::unweighed(Length asked, int k, std::size_t spec) {
+  if (!(asked.in_millimetres() > 0.0)) return;
+  const double from = face_now();
+  const double thick = asked.in_millimetres() * std::exp(model_->habit());
+  const double to = std::min(from + thick, input_.shape.length().in_millimetres());
+  take_off(Mass::grams(model_->grams_between(from, to)), from);
+  if (spec < cut_.size()) cut_[spec] += static_cast<unsigned>(k);
+}
+
+double Guide::face_now() const {
+  return model_->place_of((input_.shape.mass() - remaining_).in_grams());
+}
+
+void Guide::take_off(Mass weight, double from) {
+  remaining_ -= weight;
+  const double sawn = input_.saw.in_millimetres();
+  if (sawn > 0.0) remaining_ -= Mass::grams(sawn * model_->grams_per_mm(from));
+  if (remaining_.in_grams() < 0.0) remaining_ = Mass();
+}
+
+Verdict Guide::verdict(std::size_t spec, Mass weight) const {
+  std::vector<unsigned> left;
+  for (std::size_t s = 0; s < input_.specs.size(); ++s) {
+    const auto& wanted = input_.specs[s].wanted;
+    left.push_back(!wanted ? 1U : *wanted > cut_[s] ? *wanted - cut_[s] : 0U);
+  }
+  const double from = face_now();
+  return judge_block(input_.specs, spec, weight, left, model_->grams_per_mm(from));
+}
+
+void Guide::reweighed(Mass remaining) {
+  if (remaining.in_grams() >= 0.0 && remaining <= input_.shape.mass()) remaining_ = remaining;
+}
+
+void Guide::face(const MeasuredFace& face) {
+  const double at = face_now();
+  const Length place = Length::millimetres(at);
+  const double expected = (input_.shape.width(place) / Length::millimetres(1.0)) *
+                          (input_.shape.depth(place) / Length::millimetres(1.0));
+  const double seen = face.width.in_millimetres() * face.depth.in_millimetres();
+  if (seen > 0.0) model_->observe_face(at, seen / expected);
+}
+
+// What is left, as a piece of its own: the stations' shape with the area corrected by the model.
+PlanInput Guide::rest_of_piece(double from) const {
+  PlanInput rest = input_;
+  const double end = input_.shape.length().in_millimetres();
+  std::vector<Station> stations;
+  const int pieces = std::max(1, static_cast<int>((end - from) / 20.0));
+  for (int i = 0; i <= pieces; ++i) {
+    const double at = from + (end - from) * i / pieces;
+    const Length place = Length::millimetres(at);
+    const double grow = std::exp(model_->deviation(at) / 2.0);
+    stations.push_back({Length::millimetres(i == 0 ? 0.0 : at - from),
+                        input_.shape.width(place) * grow, input_.shape.depth(place) * grow,
+                        input_.shape.fill(place)});
+  }
+  auto shape = Shape::from(std::move(stations), remaining_);
+  if (shape) rest.shape = *shape;
+  rest.trim_front = Length();
+  for (std::size_t s = 0; s < rest.specs.size(); ++s) {
+    auto& wanted = rest.specs[s].wanted;
+    if (wanted) wanted = *wanted > cut_[s] ? *wanted - cut_[s] : 0U;
+  }
+  return rest;
+}
+
+Guide::Advice Guide::advice() const {
+  Advice advice;
+  const double end = input_.shape.length().in_millimetres();
+  const double from = face_now();
+  advice.stands_at = Length::millimetres(from);
+  advice.done = true;
+  if (end - from < 1.0 || !(remaining_.in_grams() > 0.0)) return advice;
+  PlanInput rest = rest_of_piece(from);
+  Result<Plan> found = plan(rest);
+  if (rest.k_yields && (!found || found->blocks.empty())) {
+    rest.k_only.reset();
+    found = plan(rest);
+  }
+  if (!found || found->blocks.empty()) return advice;
+  advice.done = false;
+  advice.rest = *found;
+  const PlannedBlock& block = found->blocks.front();
+  advice.k = block.k;
+  advice.spec = block.spec;
+  for (const unsigned count : found->portions) advice.left += count;
+  const PortionSpec& spec = rest.specs[block.spec];
+  advice.target = spec.target;
+  advice.expected = aim_for(rest, *found);
+  const Length thick = rest.shape.at_mass(advice.expected * static_cast<double>(block.k));
+  advice.next = thick * std::exp(-model_->habit());
+  advice.scatter = advice.expected * model_->spread_of_next(from, advice.next.in_millimetres());
+  return advice;
+}
+
+// The weight the next block aims at: the target; when what is left is short for all that can come
+// from it, an even share of the shortage, still within tolerance.
+Mass Guide::aim_for(const PlanInput& rest, const Plan& found) {
+  const PlannedBlock& block = found.blocks.front();
+  const PortionSpec& spec = rest.specs[block.spec];
+  if (rest.specs.size() > 1) {
+    const bool near_target = std::abs((block.each - spec.target).in_grams()) <
+                             rest.shape.grams_per_mm(block.from) / block.k;
+    return near_target ? spec.target : block.each;
+  }
+  const Mass usable = rest.shape.mass_to(rest.shape.length() - rest.trim_back);
+  const Mass even = usable / static_cast<double>(found.portions.front());
+  return std::clamp(even, spec.target - spec.tolerance, spec.target);
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,215 @@
+#include "piles.h"
+
+#include <algorithm>
+
+namespace tallyblock {
+namespace {
+
+void list_piles(const Facts& facts, PileTable& table) {
+  for (const Entry* entry : facts.in_order()) {
+    const auto* defined = std::get_if<body::Pile>(&entry->body);
+    if (defined == nullptr || table.find(defined->key) != kNoPlace) continue;
+    const Entry* winner = facts.winner("pile:" + defined->key);
+    if (winner == nullptr || facts.live().is_void(entry->id)) continue;
+    const auto& pile = std::get<body::Pile>(winner->body);
+    PileFigures figures;
+    figures.key = pile.key;
+    figures.name = pile.name;
+    figures.step = pile.step;
+    figures.use = pile.use;
+    figures.role = pile.role;
+    figures.defined_by = winner->id;
+    const auto* difference = facts.find<body::ByDifference>("by-difference:" + pile.key);
+    figures.by_difference = difference != nullptr && difference->on;
+    table.place.emplace(pile.key, table.piles.size());
+    table.piles.push_back(std::move(figures));
+  }
+}
+
+// The tare of a reading: its own, else its tub's. One measured tare has one source, so that a tub
+// used n times is shared; a tare written into the reading that equals its tub's is that tub's.
+std::optional<Measured> tare_of(const Facts& facts, const Entry& entry,
+                                const body::Reading& reading) {
+  const Entry* tub_entry = reading.tub.empty() ? nullptr : facts.winner("tub:" + reading.tub);
+  const auto* tub = tub_entry == nullptr ? nullptr : std::get_if<body::Tub>(&tub_entry->body);
+  if (tub != nullptr && (!reading.tare || reading.tare->mass == tub->tare.mass))
+    return Measured::reading(to_text(tub_entry->id), tub->tare.mass, tub->division.mass);
+  if (reading.tare)
+    return Measured::reading(to_text(entry.id) + "t", reading.tare->mass, reading.division.mass);
+  return std::nullopt;
+}
+
+// The move, if any, that decides about each entry, by place in the order.
+std::vector<const Entry*> moves_by_place(const Facts& facts) {
+  std::vector<const Entry*> moves(facts.in_order().size(), nullptr);
+  for (const Entry* entry : facts.winners("move:")) {
+    const std::size_t place = facts.place_of(std::get<body::Move>(entry->body).reading);
+    if (place != kNoPlace) moves[place] = entry;
+  }
+  return moves;
+}
+
+// Where a reading belongs is decided by its own move, or, for one that counts, by a move of what it
+// corrects if that was made later than the correction; the latest.
+const body::Move* move_of(const Facts& facts, const std::vector<const Entry*>& moves,
+                          std::size_t place) {
+  const Entry& entry = *facts.in_order()[place];
+  const Entry* best = moves[place];
+  if (facts.counts(place) && !entry.replaces.empty()) {
+    for (const EntryId& id : facts.replaced_by(entry)) {
+      const std::size_t old = facts.place_of(id);
+      const Entry* move = old == kNoPlace ? nullptr : moves[old];
+      if (move == nullptr || before(*move, entry)) continue;
+      if (best == nullptr || before(*best, *move)) best = move;
+    }
+  }
+  return best == nullptr ? nullptr : std::get_if<body::Move>(&best->body);
+}
+
+// Of what counts; the place in time of the rest is never asked for.
+std::size_t earliest_of(const Facts& facts, std::size_t place) {
+  const Entry& entry = *facts.in_order()[place];
+  std::size_t earliest = place;
+  if (entry.replaces.empty() || !facts.counts(place)) return earliest;
+  for (const EntryId& id : facts.replaced_by(entry))
+    earliest = std::min(earliest, facts.place_of(id));  // kNoPlace is the largest
+  return earliest;
+}
+
+void add_reading(const Facts& facts, const std::vector<const Entry*>& moves, std::size_t place,
+                 PileTable& table, Figures& figures) {
+  const Entry& entry = *facts.in_order()[place];
+  const auto& reading = std::get<body::Reading>(entry.body);
+  Contribution c;
+  c.entry = &entry;
+  c.placed_at = earliest_of(facts, place);
+  c.placed = facts.in_order()[c.placed_at];
+  c.reading = &reading;
+  c.pile = table.find(reading.pile);
+  if (const body::Move* move = move_of(facts, moves, place)) {
+    const std::size_t to = table.find(move->to_pile);
+    c.moved = to != kNoPlace && to != c.pile;
+    if (to != kNoPlace) c.pile = to;
+  }
+  c.counts = facts.counts(place);
+  c.net = Measured::reading(to_text(entry.id), reading.weight.mass, reading.division.mass);
+  if (reading.habit == Habit::taken_off) c.net = c.net.scaled(-1.0);
+  if (const auto tare = tare_of(facts, entry, reading)) {
+    const Mass gross = c.net.value();
+    c.tared = true;
+    c.net -= *tare;
+    if (c.counts && c.pile != kNoPlace && tare->value() > gross) {
+      const PileFigures& pile = table.piles[c.pile];
+      figures.doubts.push_back(
+          {Code::doubt_tare_over_reading,
+           "pile " + pile.key,
+           {entry.id},
+           {pile.name, reading.weight.text, shown_mass(tare->value(), figures.settings)},
+           tare->value() - gross});
+    }
+  }
+  table.contributions.push_back(std::move(c));
+}
+
+void add_transfer(const Facts& facts, std::size_t place, PileTable& table) {
+  const Entry& entry = *facts.in_order()[place];
+  const auto& transfer = std::get<body::Transfer>(entry.body);
+  const std::size_t from = table.find(transfer.from_pile), to = table.find(transfer.to_pile);
+  for (const bool outgoing : {true, false}) {
+    Contribution c;
+    c.entry = &entry;
+    c.placed_at = earliest_of(facts, place);
+    c.placed = facts.in_order()[c.placed_at];
+    c.transfer = &transfer;
+    c.pile = outgoing ? from : to;
+    c.outgoing = outgoing;
+    // Both ends must be known, or weight would appear from nowhere.
+    c.counts = facts.counts(place) && from != kNoPlace && to != kNoPlace && from != to;
+    c.across = c.counts && table.piles[from].step != table.piles[to].step;
+    c.net = Measured::reading(to_text(entry.id), transfer.weight.mass, transfer.division.mass);
+    if (outgoing) c.net = c.net.scaled(-1.0);
+    table.contributions.push_back(std::move(c));
+  }
+}
+
+void collect(const Facts& facts, PileTable& table, Figures& figures) {
+  const auto moves = moves_by_place(facts);
+  table.of_entry.assign(facts.in_order().size(), kNoPlace);
+  for (std::size_t place = 0; place < facts.in_order().size(); ++place) {
+    const Body& body = facts.in_order()[place]->body;
+    const bool reading = std::holds_alternative<body::Reading>(body);
+    if (!reading && !std::holds_alternative<body::Transfer>(body)) continue;
+    table.of_entry[place] = table.contributions.size();
+    if (reading) add_reading(facts, moves, place, table, figures);
+    if (!reading) add_transfer(facts, place, table);
+  }
+  table.of_pile.resize(table.piles.size());
+  table.carried_out.resize(table.piles.size());
+  for (std::size_t i = 0; i < table.contributions.size(); ++i)
+    if (table.contributions[i].pile != kNoPlace)
+      table.of_pile[table.contributions[i].pile].push_back(i);
+}
+
+void add_line(const Facts& facts, const Contribution& c, PileFigures& pile) {
+  ReadingLine line;
+  if (!c.counts) {
+    line.is_void = facts.live().is_void(c.entry->id);
+    line.outvoted = facts.is_outvoted(c.entry->id);
+  }
+  if (!c.counts && !line.is_void && !line.outvoted) return;  // replaced: a part of its correction
+  line.id = c.entry->id;
+  line.pile = pile.key;
+  line.habit = c.reading->habit;
+  line.typed = c.reading->weight.text;
+  line.style = c.reading->weight.style;
+  line.count = c.reading->count;
+  line.net = c.net.value() - c.inside;
+  line.covered = c.parent != kNoPlace;
+  line.moved = c.moved;
+  line.seq = c.entry->seq;
+  pile.lines.push_back(std::move(line));
+}
+
+// Weight carried to a pile of another step left this step as its output: it stays in `weighed` and
+// is counted as carried out. If a tub total read afterwards includes the giving, it is added back.
+void sum_pile(const Facts& facts, PileTable& table, std::size_t place) {
+  PileFigures& pile = table.piles[place];
+  std::vector<Measured> weights, carried;
+  for (const std::size_t i : table.of_pile[place]) {
+    const Contribution& c = table.contributions[i];
+    if (c.reading != nullptr) add_line(facts, c, pile);
+    if (!c.counts) continue;
+    const bool inside = c.parent != kNoPlace;
+    if (c.across && c.outgoing) {
+      carried.push_back(c.net.scaled(-1.0));
+      if (inside) weights.push_back(carried.back());
+    } else if (!inside) {
+      weights.push_back(c.net);
+    }
+    if (c.reading != nullptr &&
+        (c.reading->habit == Habit::piece || c.reading->habit == Habit::taken_off))
+      pile.pieces += c.reading->count;
+  }
+  table.carried_out[place] = sum_of(std::move(carried));
+  if (!pile.by_difference) pile.weighed = sum_of(std::move(weights));
+}
+
+}  // namespace
+
+Measured sum_of(std::vector<Measured> parts) {
+  if (parts.empty()) return {};
+  for (std::size_t width = 1; width < parts.size(); width *= 2)
+    for (std::size_t i = 0; i + width < parts.size(); i += 2 * width) parts[i] += parts[i + width];
+  return std::move(parts.front());
+}
+
+PileTable weigh_piles(const Facts& facts, Figures& figures) {
+  PileTable table;
+  list_piles(facts, table);
+  collect(facts, table, figures);
+  resolve_covers(table, facts, figures);
+  for (std::size_t i = 0; i < table.piles.size(); ++i) sum_pile(facts, table, i);
+  return table;
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,19 @@
+// Lengths as a ruler shows them: whole millimetres, or inches in sixteenths.
+//
+// Rounding: to the nearest mark, ties to even; 0 is shown as "0 mm" or "0 in". A length that is not
+// finite is shown as "?".
+#pragma once
+#include <string>
+
+#include "units.h"
+
+namespace tallyblock {
+
+// One step of the ruler: 1 mm, or 1/16 in for LengthUnit::inch.
+Length ruler_step(LengthUnit ruler);
+// The nearest mark.
+Length ruler_mark(Length length, LengthUnit ruler);
+// "34 mm"; "1 5/16 in" in lowest terms.
+std::string ruler_text(Length length, LengthUnit ruler);
+
+}  // namespace tallyblock

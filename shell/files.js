@@ -1,0 +1,73 @@
+// Files out and in. Out: share sheet, else save picker, else download. In: pieces of 1 MB.
+import { fail } from './start.js';
+
+const piece = 1024 * 1024;
+const largest = 200 * piece;
+
+async function share(file) {
+  if (!navigator.canShare?.({ files: [file] })) return false;
+  try {
+    await navigator.share({ files: [file] });
+    return true;
+  } catch (error) {
+    return error.name === 'AbortError'; // put away by the person: that was the answer
+  }
+}
+
+async function save(file) {
+  if (typeof window.showSaveFilePicker !== 'function') return false;
+  try {
+    const handle = await window.showSaveFilePicker({ suggestedName: file.name });
+    const out = await handle.createWritable();
+    await out.write(file);
+    await out.close();
+    return true;
+  } catch (error) {
+    return error.name === 'AbortError';
+  }
+}
+
+function download(file) {
+  const anchor = document.createElement('a');
+  anchor.href = URL.createObjectURL(file);
+  anchor.download = file.name;
+  anchor.click();
+  setTimeout(() => URL.revokeObjectURL(anchor.href), 60_000);
+}
+
+// Call inside the person's gesture.
+export async function offerFile(name, mime, bytes) {
+  const file = new File([bytes], name, { type: mime });
+  if (await share(file) || await save(file)) return;
+  download(file);
+}
+
+async function read(file, program) {
+  if (file.size > largest) {
+    fail('file', true);
+    return;
+  }
+  let at = 0;
+  do {
+    const end = Math.min(at + piece, file.size);
+    // a file that cannot be read any more arrives as an empty one and is refused as such
+    const part = await file.slice(at, end).arrayBuffer().catch(() => null);
+    if (!part) {
+      program.file(file.name, new Uint8Array(0), true);
+      return;
+    }
+    program.file(file.name, new Uint8Array(part), end >= file.size);
+    at = end;
+  } while (at < file.size);
+}
+
+// Sets up the picker; returns the function that opens it (inside a gesture).
+export function filePicker(program) {
+  const picker = document.getElementById('picker');
+  picker.addEventListener('change', async () => {
+    const files = [...picker.files];
+    picker.value = '';
+    for (const file of files) await read(file, program);
+  });
+  return () => picker.click();
+}

@@ -1,0 +1,234 @@
+// Boot order and wiring: storage and role begin beside the downloads; the program starts when all is
+// there; the offline copy is made after the first frame.
+import { Access } from './access.js';
+import { Awake } from './awake.js';
+import { Environment } from './environment.js';
+import { filePicker, offerFile } from './files.js';
+import { Frames } from './frames.js';
+import { Input } from './input.js';
+import { Program } from './program.js';
+import { Role } from './role.js';
+import { Storage, schema } from './storage.js';
+import { Update } from './update.js';
+
+const build = '@BUILD_ID@';
+const decoder = new TextDecoder();
+const refusal = (reason) => Object.assign(new Error('cannot start: ' + reason), { reason });
+
+async function fetchWhole(path, options) {
+  const response = await fetch(path, options);
+  if (!response.ok) throw new Error(`${path}: status ${response.status}`);
+  return response;
+}
+
+async function compile(path, options) {
+  const response = await fetchWhole(path, options);
+  // Under another type the browser compiles nothing while it comes in.
+  const typed = response.headers.get('Content-Type')?.trim().toLowerCase() === 'application/wasm';
+  return typed ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
+}
+
+// What is called of the second part before it is here; the program does not do that. If it does, it
+// stops as at any other fault, and start.js says so.
+const notHere = new Proxy({}, {
+  get: (_, name) => () => {
+    throw new WebAssembly.RuntimeError(`function ${String(name)} is in the second part, which is not here yet`);
+  },
+});
+
+// Until `wait` ms are over, there is a network again, or the person comes back or touches something.
+function worthAnotherTry(wait) {
+  const over = new AbortController();
+  return new Promise((again) => {
+    const heard = { signal: over.signal, capture: true };
+    setTimeout(again, wait);
+    for (const event of ['online', 'pointerup', 'click']) addEventListener(event, again, heard);
+    document.addEventListener('visibilitychange', () => { if (!document.hidden) again(); }, heard);
+  }).finally(() => over.abort());
+}
+
+// The program's first part, and how to add the second: it fills the gaps in the first one's table.
+async function loadModule(page) {
+  const compiled = compile('tallyblock.wasm');
+  const { default: create } = await import('./tallyblock.mjs');
+  let addSecond;
+  const module = await new Promise((resolve, reject) => {
+    const instantiateWasm = (imports, done) => {
+      compiled.then((code) => WebAssembly.instantiate(code, { ...imports, second: notHere })).then((first) => {
+        addSecond = async () => {
+          // of this very build: another one's bytes are refused
+          const code = await compile('tallyblock-more.wasm', { integrity: '@INTEGRITY:tallyblock-more.wasm@' });
+          await WebAssembly.instantiate(code, { ...imports, first: first.exports });
+        };
+        done(first);
+      }).catch(reject);
+      return {};
+    };
+    create({ page, instantiateWasm }).then(resolve, reject);
+  });
+  return { module, addSecond };
+}
+
+async function loadFont() {
+  const buffer = await (await fetchWhole('font.ttf')).arrayBuffer();
+  new FontFace('Tallyblock', buffer).load().then((face) => document.fonts.add(face), () => {});
+  return new Uint8Array(buffer);
+}
+
+// Everything that lives as long as the page. `program` is null until it has started.
+class Page {
+  constructor() {
+    this.program = null;
+    this.storage = new Storage({
+      mayWrite: () => this.role.writer,
+      flush: () => this.program?.hidden(),
+      usable: () => this.program?.othersChanged(),
+    });
+    this.role = new Role({
+      changed: (writer) => this.program?.role(writer),
+      othersKept: () => this.program?.othersChanged(),
+      handOver: () => this.flush(),
+    });
+    this.environment = new Environment((now) => {
+      if (!this.program) return;
+      this.program.environment(now);
+      this.frames.now();
+    });
+    this.awake = new Awake();
+    this.update = new Update({
+      waiting: () => this.program.updateWaiting(),
+      beforeReload: () => this.flush(),
+    });
+  }
+
+  // Stores what is pending and waits for it.
+  async flush() {
+    this.program?.hidden();
+    await this.storage.settled();
+  }
+
+  async start() {
+    this.storage.open().catch(() => {}); // the first load answers why
+    const persisted = navigator.storage?.persisted?.().catch(() => false);
+    const [{ module, addSecond }, font, kept] = await Promise.all(
+      [loadModule(this.#calls()), loadFont(), persisted, this.role.elect()]);
+    const program = new Program(module);
+    this.frames = new Frames(program);
+    const root = document.getElementById('app');
+    this.input = new Input(root, program, this.environment);
+    this.access = new Access(document.getElementById('access'), program, this.environment, this.input);
+    this.pickFile = filePicker(program);
+    program.environment(this.environment.now);
+    program.role(this.role.writer);
+    if (kept) program.protected(true);
+    const refused = program.start(font, build, schema);
+    if (refused !== 0) throw refusal(['', 'mixed', 'graphics', 'load'][refused]);
+    this.program = program;
+    // the pen may have changed hands while starting
+    program.role(this.role.writer);
+    this.#followLife();
+    this.frames.want();
+    this.#complete(addSecond);
+  }
+
+  // The first part is drawn and used while the second is on its way. A failure is said, and it is
+  // tried again, less and less often by itself.
+  async #complete(addSecond) {
+    for (let wait = 1000; ; wait = Math.min(2 * wait, 60_000)) {
+      try {
+        await addSecond();
+        break;
+      } catch {
+        this.program.part(false);
+      }
+      await worthAnotherTry(wait);
+    }
+    this.program.part(true);
+    performance.mark('tallyblock-whole');
+  }
+
+  #followLife() {
+    let shown = true;
+    const hide = () => {
+      if (shown) this.program.hidden();
+      shown = false;
+    };
+    const show = () => {
+      this.storage.check();
+      if (!shown) this.program.shown();
+      shown = true;
+      this.frames.want();
+    };
+    document.addEventListener('visibilitychange', () => (document.hidden ? hide() : show()));
+    addEventListener('pagehide', hide);
+    addEventListener('pageshow', show);
+    const canvas = document.getElementById('canvas');
+    canvas.addEventListener('webglcontextlost', (event) => {
+      event.preventDefault();
+      this.program.contextLost();
+    });
+    canvas.addEventListener('webglcontextrestored', () => this.program.contextRestored());
+  }
+
+  // What the program may ask of the page (BRIDGE.md). Byte arrays are views into its memory, valid
+  // only during the call, unless said otherwise.
+  #calls() {
+    return {
+      storeCommit: (token, ops) => // a copy
+        this.storage.commit(ops).then((status) => this.program.commitDone(token, status)),
+      storeLoad: (token, area, prefix) =>
+        this.storage.load(area, decoder.decode(prefix)).then(({ status, bytes }) =>
+          this.program.loadDone(token, status, bytes ?? new Uint8Array(0))),
+      access: (list) => this.access.update(decoder.decode(list)),
+      wantFrame: () => this.frames.want(),
+      ready: () => this.#ready(),
+      offerFile: (name, mime, bytes) => // bytes are a copy
+        offerFile(decoder.decode(name), decoder.decode(mime), bytes),
+      pickFile: () => this.pickFile(),
+      askPersist: () => {
+        const asked = navigator.storage?.persist?.() ?? Promise.resolve(false);
+        asked.catch(() => false).then((granted) => this.program.protected(granted));
+      },
+      adoptUpdate: () => this.update.adopt(),
+      takeOver: () => this.role.takeOver(),
+      announce: (text) => {
+        const line = document.getElementById('announce');
+        line.textContent = '';
+        const words = decoder.decode(text);
+        requestAnimationFrame(() => { line.textContent = words; });
+      },
+      keepAwake: (on) => this.awake.keep(on),
+      tellOthers: () => this.role.tellOthers(),
+      wakeAfter: (ms) => setTimeout(() => this.program.timer(), ms),
+      theme: (dark, ground) => this.#theme(dark, decoder.decode(ground)),
+    };
+  }
+
+  // The first frame that shows the person's data has been drawn.
+  #ready() {
+    document.documentElement.classList.add('ready');
+    document.getElementById('first').remove();
+    performance.mark('tallyblock-usable');
+    setTimeout(() => this.update.register(), 0);
+  }
+
+  #theme(dark, ground) {
+    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+    if (ground === '') return;
+    for (const meta of document.querySelectorAll('meta[name="theme-color"]')) meta.content = ground;
+  }
+}
+
+export async function boot() {
+  if (document.documentElement.dataset.build !== build) throw refusal('mixed');
+  const page = new Page();
+  await page.start();
+  // For tests and measurements: frames drawn so far, and whether none is asked for.
+  globalThis.tallyblock = {
+    build,
+    get frames() { return page.frames.count; },
+    get idle() { return page.frames.idle; },
+    get writer() { return page.role.writer; },
+    settled: () => page.storage.settled(),
+  };
+}

@@ -1,0 +1,122 @@
+// site.mjs OUTPUT FOLDER_OR_FILE...: puts the static site together.
+//
+// Takes the files of each folder (without its sub-folder tools/, its scripts and its notes) and each
+// single file. Then
+//   - one build id, taken from all contents, replaces @BUILD_ID@ in every text file;
+//   - "@INTEGRITY:FILE@" becomes the checksum of that file, as fetch() takes it;
+//   - "@PRECACHE@" in sw.js becomes the list of [path, SHA-256] of all files but sw.js itself;
+//   - each file which gains by it gets a Brotli-compressed twin, FILE.br.
+// The old site is replaced only when the new one is whole.
+//
+// site.mjs --budget FOLDER: fails when the finished site is larger than a phone should load.
+import { createHash } from 'node:crypto';
+import fs from 'node:fs';
+import path from 'node:path';
+import zlib from 'node:zlib';
+import { FIRST_FRAME_KB, TOLERATED, WHOLE_KB, sumOf, transferSizes } from './budget.mjs';
+
+const TEXT = /\.(html|js|mjs|css|txt|json|svg|webmanifest)$/;
+const LEFT_OUT = /^(\..*|.*\.(sh|md|cmake|py))$/;
+
+const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
+
+function filesOf(folder, below = '') {
+  return fs.readdirSync(path.join(folder, below), { withFileTypes: true }).flatMap((entry) => {
+    const name = path.posix.join(below, entry.name);
+    if (LEFT_OUT.test(entry.name) || name === 'tools') return [];
+    return entry.isDirectory() ? filesOf(folder, name) : [name];
+  });
+}
+
+function collect(inputs) {
+  const files = new Map();
+  const add = (name, file) => {
+    if (files.has(name)) throw new Error(`Two inputs of the site are named ${name}.`);
+    files.set(name, fs.readFileSync(file));
+  };
+  for (const input of inputs) {
+    if (fs.statSync(input).isDirectory()) {
+      for (const name of filesOf(input)) add(name, path.join(input, name));
+    } else {
+      add(path.basename(input), input);
+    }
+  }
+  return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+function replaceText(files, name, token, text) {
+  files.set(name, Buffer.from(files.get(name).toString('utf8').replaceAll(token, () => text)));
+}
+
+// Whole lines of comment stay here: nobody reads them on a phone. The notices keep every word.
+function withoutComments(files) {
+  for (const [name, bytes] of files) {
+    if (!/^[^/]+\.js$/.test(name)) continue;
+    files.set(name, Buffer.from(bytes.toString('utf8').replace(/^[ \t]*\/\/.*\n/gm, '')));
+  }
+}
+
+function buildSite(output, inputs) {
+  const files = collect(inputs);
+  withoutComments(files);
+  const id = sha256([...files].map(([name, bytes]) => `${name} ${sha256(bytes)}\n`).join('')).slice(0, 16);
+  for (const name of files.keys()) {
+    if (TEXT.test(name)) replaceText(files, name, '@BUILD_ID@', id);
+  }
+  for (const name of files.keys()) {
+    if (!TEXT.test(name)) continue;
+    const text = files.get(name).toString('utf8');
+    for (const [token, of] of text.matchAll(/@INTEGRITY:([^@]+)@/g)) {
+      const sum = createHash('sha256').update(files.get(of)).digest('base64');
+      replaceText(files, name, token, `sha256-${sum}`);
+    }
+  }
+  if (files.has('sw.js')) {
+    const list = [...files].filter(([name]) => name !== 'sw.js').map(([name, bytes]) => [name, sha256(bytes)]);
+    replaceText(files, 'sw.js', '"@PRECACHE@"', JSON.stringify(list));
+  }
+  const part = `${output}.part`;
+  fs.rmSync(part, { recursive: true, force: true });
+  for (const [name, bytes] of files) {
+    const file = path.join(part, name);
+    fs.mkdirSync(path.dirname(file), { recursive: true });
+    fs.writeFileSync(file, bytes);
+    const small = zlib.brotliCompressSync(bytes, {
+      params: {
+        [zlib.constants.BROTLI_PARAM_QUALITY]: 11,
+        [zlib.constants.BROTLI_PARAM_LGWIN]: 22,
+        [zlib.constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+      },
+    });
+    if (small.length < bytes.length * 0.95) fs.writeFileSync(`${file}.br`, small);
+  }
+  fs.rmSync(output, { recursive: true, force: true });
+  fs.renameSync(part, output);
+  return id;
+}
+
+const kilobytes = (bytes) => (bytes / 1000).toFixed(1);
+
+function checkBudget(folder) {
+  const sizes = transferSizes(folder);
+  for (const { name, bytes } of sizes) console.log(`${kilobytes(bytes).padStart(8)} KB  ${name}`);
+  const limits = [
+    ['before the first usable frame', sumOf(sizes.filter((one) => !one.later)), FIRST_FRAME_KB],
+    ['in all', sumOf(sizes), WHOLE_KB],
+  ];
+  for (const [what, bytes, limit] of limits) {
+    const good = bytes <= limit * 1000;
+    const word = good ? 'ok' : 'over the budget';
+    console.log(`${word}: ${kilobytes(bytes)} KB ${what}, of ${limit} KB`);
+    if (bytes > limit * 1000 * TOLERATED) process.exitCode = 1;
+  }
+}
+
+const [first, ...rest] = process.argv.slice(2);
+try {
+  if (first === '--budget') checkBudget(rest[0]);
+  else console.log(`Built the site, build ${buildSite(first, rest)}.`);
+} catch (error) {
+  console.error(`The site could not be put together: ${error.message}`);
+  process.exitCode = 1;
+}

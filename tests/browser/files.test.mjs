@@ -1,0 +1,141 @@
+// Files out and in: what was exported comes back as it was, twice is as good as once, and a file that
+// cannot be taken is refused in words and changes nothing.
+import fs from 'node:fs';
+import path from 'node:path';
+
+const file = (name, text) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+
+async function enter(cook) {
+  await cook.begin('Pork loin', '4250');
+  await cook.weigh('182', /^Portions,/);
+  await cook.weigh('640', /^Usable trim,/);
+  await cook.tap('Result');
+  await cook.tap(/^Price, /);
+  await cook.digits('6.50');
+  await cook.tap('Keep');
+}
+
+// Everything this site has stored on the device goes, from a page of it that is not the app.
+async function wipe(t, cook) {
+  await cook.page.goto(t.site.url + 'notices.txt');
+  await cook.page.evaluate(async () => {
+    for (const one of await navigator.serviceWorker.getRegistrations()) await one.unregister();
+    for (const name of await caches.keys()) await caches.delete(name);
+    await new Promise((done, failed) => {
+      const request = indexedDB.deleteDatabase('tallyblock');
+      request.onsuccess = done;
+      request.onerror = () => failed(request.error);
+      request.onblocked = () => failed(new Error('still open'));
+    });
+  });
+  await t.app.openApp(cook.page, t.site.url);
+}
+
+async function thereAndBack(t) {
+  const cook = await t.cook();
+  await enter(cook);
+  const text = await cook.exported();
+  const before = t.replay(text);
+  t.assert.equal(before.primary_g, 182);
+  await wipe(t, cook);
+  await cook.seesNot(/Pork loin/);
+  await cook.understand();
+  await cook.bring(file('pork.json', text));
+  await cook.sees(/1 session imported: new entries [1-9]/);
+  await cook.tap(/^Pork loin/);
+  const again = await cook.exported();
+  t.assert.deepEqual(t.replay(again), before);
+  t.assert.equal(again, text);
+  await cook.tap('Pieces');
+  await cook.bring(file('pork.json', text));
+  await cook.sees(/new entries 0, known [1-9]\d*, in conflict 0/);
+  t.assert.equal((await t.app.all(cook.page, 'button', /^Pork loin/)).length, 1);
+  await cook.tap(/^Pork loin/);
+  t.assert.equal(await cook.exported(), text);
+}
+
+async function withoutNames(t) {
+  const cook = await t.cook();
+  await enter(cook);
+  await cook.tap('Details');
+  await t.app.type(cook.page, 'Someone else', 'Wilhelmina');
+  await cook.sees(/^Wilhelmina/);
+  await t.app.type(cook.page, 'New note', 'Ask Wilhelmina about the chain');
+  await cook.tap('Weigh');
+  await cook.weigh('201', /^Portions,/);
+  const named = await cook.exported(/^Export with names/);
+  t.assert.match(named, /Wilhelmina/);
+  const plain = await cook.download(() => cook.tap(/^Export without names/));
+  t.assert.doesNotMatch(plain, /Wilhelmina|chain/);
+  const figures = (text) => {
+    const { primary_g, usable_trim_g, cost, cost_per_primary_g, loss_g } = t.replay(text);
+    return { primary_g, usable_trim_g, cost, cost_per_primary_g, loss_g };
+  };
+  t.assert.deepEqual(figures(plain), figures(named));
+  t.assert.equal(figures(plain).primary_g, 383);
+}
+
+async function backup(t) {
+  const cook = await t.cook();
+  await enter(cook);
+  const own = await cook.exported();
+  await cook.tap('Pieces');
+  await cook.tap(/^Load the sample/);
+  await cook.sees(/The sample is loaded/);
+  const pieces = async (of) => (await of.names()).filter((n) => /whole|yield|Pork loin/i.test(n)).sort();
+  const listed = await pieces(cook);
+  t.assert.ok(listed.length >= 4, String(listed));
+  const text = await cook.download(() => cook.tap('Back up everything'));
+  const other = await t.cook(); // another phone
+  await other.understand();
+  await other.bring(file('backup.json', text));
+  await other.sees(/^5 sessions imported/, 20_000); // counted up one by one
+  t.assert.deepEqual(await pieces(other), listed);
+  const sorted = (all) => all.split('\n').sort().join('\n');
+  const second = await other.download(() => other.tap('Back up everything'));
+  t.assert.equal(sorted(second), sorted(text));
+  await other.tap(/^Pork loin.*4250 g/);
+  t.assert.deepEqual(t.replay(await other.exported()), t.replay(own));
+}
+
+async function refused(t) {
+  const cook = await t.cook();
+  await enter(cook);
+  const text = await cook.exported();
+  await cook.tap('Pieces');
+  const newer = text.replace(/("major"\s*:\s*)\d+/, '$199');
+  t.assert.notEqual(newer, text);
+  const bad = [
+    ['cut.json', text.slice(0, text.length >> 1)],
+    ['words.json', 'This is no session at all.'],
+    ['empty.json', ''],
+    ['newer.json', newer],
+    ['large.json', text + ' '.repeat(2_100_000)],
+    ['bytes.json', Buffer.from(text, 'utf16le')],
+  ];
+  const said = new Set();
+  for (const [name, bytes] of bad) {
+    await cook.bring(file(name, bytes));
+    await cook.sees(new RegExp(`^${name.replace('.', '\\.')} was not imported\\. .{15}`));
+    said.add((await cook.names()).find((n) => n.includes(' was not imported.')).replace(name, ''));
+  }
+  t.assert.ok(said.size >= 4, `different reasons: ${[...said].join(' | ')}`);
+  t.assert.ok([...said].some((words) => /newer|version/i.test(words)), [...said].join(' | '));
+  const huge = path.join(t.folder, 'huge.json');
+  fs.writeFileSync(huge, '');
+  fs.truncateSync(huge, 201 * 1024 * 1024);
+  await cook.bring(huge);
+  await cook.page.getByText('This file is larger than any file of Tallyblock').waitFor();
+  await cook.page.getByRole('button', { name: 'Close', exact: true }).last().click();
+  await cook.tap(/^Pork loin/);
+  t.assert.equal(await cook.exported(), text);
+}
+
+export const tests = [
+  { name: 'exported, all wiped, imported: the same figures; a second time changes nothing', quick: true,
+    run: thereAndBack },
+  { name: 'a file without names has no names and no notes, and the same figures', quick: false,
+    run: withoutNames },
+  { name: 'a backup brings every piece to another phone', quick: false, run: backup },
+  { name: 'files that cannot be taken are refused in words and change nothing', quick: false, run: refused },
+];

@@ -1,0 +1,57 @@
+// Figures as the result screen shows them, against the core's report of the exported file.
+import assert from 'node:assert/strict';
+
+// Shown text -> the core's figure; the factor turns the core's unit (g, ratio, money per g) into the
+// shown. A null in the report means that the figure is not known and so is not looked for.
+const target = (r) => r.targets?.[0];
+export const shownFigures = [
+  [/^Portions: ([-\d.]+) %$/, (r) => r.primary_ratio, 100],
+  [/^Portions and secondary cuts: ([-\d.]+) %$/, (r) => r.primary_and_secondary_ratio, 100],
+  [/^All that is usable: ([-\d.]+) %$/, (r) => r.usable_ratio, 100],
+  [/^Loss in cutting: ([-\d.]+) g$/, (r) => r.loss_g],
+  [/^Loss in cutting, share: ([-\d.]+) %$/, (r) => r.loss_ratio, 100],
+  [/^Paid for the whole piece: ([-\d.]+) €$/, (r) => r.cost],
+  [/^Value of the other piles: ([-\d.]+) €$/, (r) => r.by_product_value],
+  [/^Value of the portions \(net cost\): ([-\d.]+) €$/, (r) => r.net_cost],
+  [/^Cost of usable weight, portions: ([-\d.]+) € per kg$/, (r) => r.cost_per_primary_g, 1000],
+  [/^Portions without any credit: ([-\d.]+) € per kg$/, (r) => r.cost_per_primary_g_no_credit, 1000],
+  [/^All usable counted alike: ([-\d.]+) € per kg$/, (r) => r.cost_per_usable_g, 1000],
+  [/^Portions alone carry all: ([-\d.]+)$/, (r) => r.factor_nothing_saved],
+  [/^All usable carries alike: ([-\d.]+)$/, (r) => r.factor_all_usable],
+  [/^Cost factor, other piles credited: ([-\d.]+)$/, (r) => r.cost_factor],
+  [/^Labour: ([-\d.]+) €$/, (r) => r.labour],
+  [/^Ready-cut, to the same trim: ([-\d.]+) € per kg$/, (r) => r.ready_cut_same_trim_per_g, 1000],
+  [/^Saved by cutting it yourself: ([-−\d.]+) €$/, (r) => r.saving],
+  [/^You could have spoiled: ([-−\d.]+) g$/, (r) =>
+    (r.may_be_spoiled_g >= 0 ? r.may_be_spoiled_g : null)], // below nothing a sentence says it
+  [/^Ready-cut may cost up to: ([-\d.]+) € per kg$/, (r) => r.break_even_ready_cut_per_g, 1000],
+  [/^Cutting pays up to: ([-−\d.]+) min$/, (r) => r.break_even_minutes],
+  [/^The whole piece may cost up to: ([-\d.]+) € per kg$/,
+    (r) => r.break_even_as_purchased_price_per_g, 1000],
+  [/^Portion cost without labour, [^:]+: ([-\d.]+) €$/, (r) => target(r)?.portion_cost],
+];
+
+// Every figure known is on the screen and equals the core's within half of its last shown digit.
+// nodes: the accessible tree. Returns how many were compared.
+export function compareShown(nodes, report) {
+  const wrong = [];
+  let compared = 0;
+  for (const [pattern, value, scale = 1] of shownFigures) {
+    const figure = value(report);
+    if (figure === null || figure === undefined) continue;
+    const expected = figure * scale;
+    const node = nodes.find((n) => n.role === 'button' && pattern.test(n.name));
+    if (!node) {
+      wrong.push(`${pattern} is not shown; the core says ${expected}`);
+      continue;
+    }
+    compared++;
+    const text = pattern.exec(node.name)[1].replace('−', '-');
+    const half = 0.5 * 10 ** -(text.split('.')[1] ?? '').length;
+    if (!(Math.abs(Number(text) - expected) <= half * 1.0001)) {
+      wrong.push(`"${node.name}": the core says ${expected}`);
+    }
+  }
+  assert.deepEqual(wrong, []);
+  return compared;
+}

@@ -1,0 +1,17 @@
+// A bare number cannot be added to a mass: name the unit.
+// expect: (no match for .operator\+.|invalid operands to binary expression).*Mass.*double
+#include "core/units.h"
+
+using namespace tallyblock;
+
+int main() {
+  [[maybe_unused]] const Mass mass = Mass::grams(1.0);
+  [[maybe_unused]] const Length length = Length::millimetres(1.0);
+  [[maybe_unused]] const Money money = Money::units(1.0);
+  [[maybe_unused]] const PricePerMass price = money / mass;
+#ifdef CONTROL
+  [[maybe_unused]] const auto made = mass + Mass::of(1.0, MassUnit::pound);
+#else
+  [[maybe_unused]] const auto made = mass + 1.0;
+#endif
+}

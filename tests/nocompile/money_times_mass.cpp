@@ -1,0 +1,17 @@
+// Money times mass means nothing; a price times a mass does.
+// expect: (no match for .operator\*.|invalid operands to binary expression).*Money.*Mass
+#include "core/units.h"
+
+using namespace tallyblock;
+
+int main() {
+  [[maybe_unused]] const Mass mass = Mass::grams(1.0);
+  [[maybe_unused]] const Length length = Length::millimetres(1.0);
+  [[maybe_unused]] const Money money = Money::units(1.0);
+  [[maybe_unused]] const PricePerMass price = money / mass;
+#ifdef CONTROL
+  [[maybe_unused]] const auto made = price * mass;
+#else
+  [[maybe_unused]] const auto made = money * mass;
+#endif
+}

@@ -1,0 +1,191 @@
+# The stages of tests/run.sh, one function each. A stage fails by a failing command. Sourced, with
+# the top of the tree as working folder.
+
+jobs=$(nproc)
+
+our_cxx() { git ls-files --cached --others --exclude-standard 'core/*' 'web/*' 'tests/*' | grep -E '\.(h|cpp)$'; }
+
+# configure FOLDER OPTION...: once; builds re-run CMake by themselves when it is due.
+configure() {
+  local folder=.build/$1
+  shift
+  [ -f "$folder/build.ninja" ] || cmake -G Ninja -S . -B "$folder" --log-level=WARNING "$@"
+}
+
+build() { # FOLDER TARGET...
+  local folder=.build/$1
+  shift
+  ninja -C "$folder" -k 0 "$@"
+}
+
+check_format() {
+  our_cxx | xargs clang-format-19 --dry-run -Werror
+}
+
+# Files stay readable in one sitting, and say nothing about the machine they were written on.
+check_text() {
+  local bad=0 long
+  long=$(our_cxx | xargs wc -l | awk '$2 != "total" && $1 > 400 { print $2 " has " $1 " lines, more than 400" }')
+  [ -z "$long" ] || { echo "$long"; bad=1; }
+  if git grep -InE '/(ro[o]t|wo[r]k|ho[m]e)/|registry\.[a-z]+js\.|deb\.[a-z]+\.org|\b(TO[D]O|FIX[M]E|X[X]X)\b' -- \
+    core web shell tests demo-data ':!*/package-lock.json'; then
+    echo "These lines name a folder of one machine, a registry's address, or unfinished work."
+    bad=1
+  fi
+  return $bad
+}
+
+check_schemas() { /usr/bin/python3 tests/schema/validate.py; }
+
+# The core's own build has only nlohmann's headers in reach; here each header is also compiled by
+# itself, and every include of the core is looked at.
+build_core_alone() {
+  configure native
+  build native core_alone tallyblock_core
+  /usr/bin/python3 tests/tools/core_includes.py
+}
+
+run_ctest() { # FOLDER OPTION...
+  local folder=.build/$1
+  shift
+  ctest --test-dir "$folder" --no-tests=error --verbose --parallel "$jobs" "$@"
+}
+
+run_nocompile() {
+  configure native
+  cmake -B .build/native --log-level=WARNING
+  run_ctest native --label-regex compile
+}
+
+run_native() {
+  configure native
+  build native
+  run_ctest native --label-exclude compile
+}
+
+run_gcc() {
+  if ! command -v g++ >/dev/null; then
+    echo "g++ is not installed; clang alone was tried."
+    return
+  fi
+  # A second compiler's opinion and a second library: not for speed, so not optimized.
+  configure gcc -DCMAKE_CXX_COMPILER=g++ -DCMAKE_BUILD_TYPE=Debug -DCMAKE_CXX_FLAGS_DEBUG=-O0
+  build gcc
+  run_ctest gcc --label-exclude compile
+}
+
+run_sanitized() {
+  configure sanitized -DTALLYBLOCK_SANITIZE=ON -DCMAKE_BUILD_TYPE=Debug \
+    -DCMAKE_CXX_FLAGS_DEBUG=-gline-tables-only
+  build sanitized
+  UBSAN_OPTIONS=print_stacktrace=1 run_ctest sanitized --label-exclude compile
+}
+
+configure_fuzz() {
+  configure fuzz -DTALLYBLOCK_FUZZ=ON -DTALLYBLOCK_SCREENS=OFF -DCMAKE_BUILD_TYPE=Debug \
+    -DCMAKE_CXX_FLAGS_DEBUG=-gline-tables-only
+  local -a targets=()
+  local file
+  for file in tests/fuzz/*.cpp; do targets+=("fuzz_$(basename "$file" .cpp)"); done
+  build fuzz "${targets[@]}"
+}
+
+fuzz_targets() { find .build/fuzz/bin -name 'fuzz_*' -type f 2>/dev/null | sort; }
+
+# Every file that once was interesting to the fuzzer.
+run_corpus() {
+  configure_fuzz
+  local target name good=0 bad=0
+  for target in $(fuzz_targets); do
+    name=${target##*/fuzz_}
+    mkdir -p "tests/fuzz/corpus/$name"
+    if "$target" -runs=0 "tests/fuzz/corpus/$name"; then good=$((good + 1)); else bad=$((bad + 1)); fi
+  done
+  echo "$good passed, $bad failed"
+  [ $bad = 0 ]
+}
+
+# A minute of new inputs in all; what is found stays in .build/fuzz/found.
+run_fuzz() {
+  configure_fuzz
+  local target name good=0 bad=0 count
+  count=$(fuzz_targets | wc -l)
+  for target in $(fuzz_targets); do
+    name=${target##*/fuzz_}
+    mkdir -p ".build/fuzz/found/$name" ".build/fuzz/crash"
+    if "$target" -max_total_time=$((60 / count)) -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
+      -verbosity=1 -artifact_prefix=".build/fuzz/crash/$name-" \
+      ".build/fuzz/found/$name" "tests/fuzz/corpus/$name"; then
+      good=$((good + 1))
+    else
+      bad=$((bad + 1))
+    fi
+  done
+  echo "$good passed, $bad failed"
+  [ $bad = 0 ]
+}
+
+# The core's tests once more, as WebAssembly under Node: another C++ library, another number format.
+run_wasm() {
+  use_emscripten
+  configure wasm -DTALLYBLOCK_SCREENS=OFF -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O1 \
+    "-DCMAKE_TOOLCHAIN_FILE=$EMSCRIPTEN/cmake/Modules/Platform/Emscripten.cmake"
+  build wasm
+  run_ctest wasm
+}
+
+build_site() {
+  bash shell/tools/build_site.sh
+  node shell/tools/site.mjs --budget .build/site
+}
+
+run_browser() {
+  [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
+  NODE_PATH=$node_modules QUICK=$quick node tests/browser/run.mjs ${ONLY:+--only "$ONLY"}
+}
+
+# The script a person calls: the object alone on standard output, a sentence when it cannot.
+run_replay() {
+  bash tests/tools/replay_check.sh
+}
+
+# Some of the planner's kept cases, solved anew by a solver that is not ours.
+run_milp() {
+  timeout 900 /usr/bin/python3 tests/reference/plan_milp.py check tests/reference/plan_milp.json 20 1
+}
+
+# The program itself; tests are watched by both compilers, the sanitizers and by running. Only what has
+# changed since it was last found clean, by content: of the file, of any header, of the rules.
+run_tidy() {
+  configure native
+  cmake -B .build/native --log-level=WARNING
+  mkdir -p .build/tidy
+  local common file mark good=0
+  local -a due=()
+  common=$({ cat .clang-tidy; our_cxx | grep -v '^tests/' | grep '\.h$' | xargs cat; } | sha256sum)
+  for file in $(our_cxx | grep '\.cpp$' | grep -vE '^(web/platform|tests)/'); do
+    mark=.build/tidy/$( (echo "$common" "$file"; cat "$file") | sha256sum | cut -c1-32)
+    if [ -f "$mark" ]; then good=$((good + 1)); else due+=("$file $mark"); fi
+  done
+  echo "$good files are as they were when last found clean; ${#due[@]} to look at."
+  [ ${#due[@]} -gt 0 ] || return 0
+  printf '%s\n' "${due[@]}" | xargs -P "$jobs" -L 1 bash -c '
+    if findings=$(clang-tidy-19 -p .build/native --quiet "$0" 2>/dev/null); then
+      touch "$1"
+    else
+      echo "$findings"
+      exit 1
+    fi'
+}
+
+run_bench() {
+  configure native
+  build native
+  if [ ! -x .build/native/bin/tallyblock_bench ]; then
+    echo "There are no benchmarks."
+    return 1
+  fi
+  .build/native/bin/tallyblock_bench --benchmark_min_time=0.1
+  [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
+  NODE_PATH=$node_modules node tests/bench/browser_bench.mjs
+}

@@ -1,0 +1,314 @@
+// The keypad on App: digits, units, piles, habits, and what becomes of each field.
+#include <gtest/gtest.h>
+
+#include "fake_host.h"
+#include "web/words/words.h"
+
+namespace tallyblock::test {
+namespace {
+
+struct Typing : ::testing::Test {
+  Rig rig;
+  App& app = *rig;
+  void SetUp() override {
+    app.new_session();
+    rig.pump();
+  }
+  void weigh_in(const std::string& keys = "2000") {
+    app.edit({FieldKind::drained, ""});
+    rig.type(keys);
+    app.enter();
+    rig.pump();
+  }
+};
+
+TEST_F(Typing, ANewSessionIsWeighedInFirstThenReadingsFollow) {
+  EXPECT_EQ(app.draft().screen, Screen::weigh);
+  EXPECT_EQ(app.draft().field.kind, FieldKind::drained);
+  rig.type("2000");
+  app.enter();
+  EXPECT_EQ(app.draft().field.kind, FieldKind::reading);
+  EXPECT_EQ(app.draft().digits, "");
+  EXPECT_EQ(rig.figures().incoming.drained->value().in_grams(), 2000.0);
+}
+
+TEST_F(Typing, DigitsThenPileWeighsAndPileThenDigitsWeighs) {
+  weigh_in();
+  rig.type("450");
+  app.choose_pile("portions");
+  EXPECT_EQ(rig.grams("portions"), 450.0);
+  EXPECT_EQ(app.draft().pile, "portions") << "the chosen pile stays chosen";
+  rig.type("180");
+  app.enter();
+  EXPECT_EQ(rig.grams("portions"), 630.0);
+  app.choose_pile("usable-trim");
+  EXPECT_EQ(app.session()->figures.entry_count, app.session()->set.size());
+  EXPECT_EQ(rig.grams("usable-trim"), 0.0);
+  rig.type("70");
+  app.enter();
+  EXPECT_EQ(rig.grams("usable-trim"), 70.0);
+}
+
+TEST_F(Typing, ChoosingAPileOnlyChoosesWhileTheKeypadIsElsewhere) {
+  rig.type("1");
+  app.choose_pile("portions");
+  EXPECT_EQ(app.draft().digits, "1");
+  EXPECT_EQ(app.draft().field.kind, FieldKind::drained);
+  EXPECT_EQ(rig.pile("portions").lines.size(), 0u);
+}
+
+TEST_F(Typing, WithoutAPileTheDigitsStayAndThePileIsAskedFor) {
+  weigh_in();
+  rig.type("450");
+  app.enter();
+  EXPECT_EQ(rig.notice(), "notice.choose-pile");
+  EXPECT_EQ(app.draft().digits, "450");
+}
+
+TEST_F(Typing, ARefusedFigureStaysAndSaysWhyUntilAKeyIsPressed) {
+  weigh_in();
+  app.choose_pile("portions");
+  const std::size_t before = app.session()->set.size();
+  app.enter();
+  ASSERT_TRUE(app.field_problem());
+  EXPECT_EQ(app.field_problem()->code, Code::typed_empty);
+  rig.type("0");
+  app.enter();
+  EXPECT_EQ(app.field_problem()->code, Code::typed_zero);
+  EXPECT_EQ(app.draft().digits, "0");
+  app.key("7");
+  EXPECT_FALSE(app.field_problem());
+  app.key("clear");
+  rig.type("2000000");
+  app.enter();
+  EXPECT_EQ(app.field_problem()->code, Code::typed_too_heavy);
+  EXPECT_EQ(app.session()->set.size(), before);
+}
+
+TEST_F(Typing, TakenOffIsTypedWithoutASignAndStoredNegative) {
+  weigh_in();
+  app.set_habit("taken-off");
+  rig.type("320");
+  app.choose_pile("portions");
+  EXPECT_EQ(rig.grams("portions"), 320.0);
+  ASSERT_EQ(rig.pile("portions").lines.size(), 1u);
+  EXPECT_EQ(rig.pile("portions").lines[0].typed, "-320 g");
+}
+
+TEST_F(Typing, ATubReadingCoversAllThatWasNotCoveredYet) {
+  weigh_in();
+  rig.weigh("portions", "100");
+  rig.weigh("portions", "200");
+  rig.weigh("usable-trim", "50");
+  app.set_habit("tub-now");
+  rig.weigh("portions", "310");
+  EXPECT_EQ(rig.grams("portions"), 310.0);
+  app.set_habit("piece");
+  rig.weigh("portions", "90");
+  EXPECT_EQ(rig.grams("portions"), 400.0);
+  app.set_habit("tub-now");
+  rig.weigh("portions", "500");
+  EXPECT_EQ(rig.grams("portions"), 500.0);
+  const Entry* tub = app.session()->set.in_order().back();
+  EXPECT_EQ(std::get<body::Reading>(tub->body).covers.size(), 2u)
+      << "the earlier tub reading and the piece since";
+  app.void_entry(tub->id);
+  EXPECT_EQ(rig.grams("portions"), 400.0) << "voiding it restores what it covered";
+  EXPECT_EQ(rig.grams("usable-trim"), 50.0);
+}
+
+TEST_F(Typing, TypedDigitsStayWhenTheUnitChanges) {
+  weigh_in();
+  app.choose_pile("portions");
+  rig.type("0.45");
+  app.set_unit("kg");
+  EXPECT_EQ(app.draft().digits, "0.45");
+  app.enter();
+  EXPECT_EQ(rig.grams("portions"), 450.0);
+  app.set_unit("stone");
+  EXPECT_EQ(app.draft().unit, "kg");
+}
+
+TEST_F(Typing, PoundsAndOuncesAreComposedByTheirKeys) {
+  weigh_in();
+  app.set_unit("lb-oz");
+  app.choose_pile("portions");
+  rig.type("1");
+  app.key("lb");
+  rig.type("8 1/2");
+  EXPECT_EQ(app.draft().digits, "1 lb 8 1/2");
+  app.enter();
+  EXPECT_DOUBLE_EQ(rig.grams("portions"), 24.5 * kGramsPerOunce);
+}
+
+TEST_F(Typing, PiecesWeighedTogetherCountOnceOnly) {
+  weigh_in();
+  app.set_count(3);
+  rig.weigh("portions", "540");
+  EXPECT_EQ(rig.pile("portions").lines[0].count, 3u);
+  EXPECT_EQ(app.draft().count, 1u);
+  app.set_count(0);
+  EXPECT_EQ(app.draft().count, 1u);
+}
+
+TEST_F(Typing, ANamedTubTakesItsTareOff) {
+  weigh_in();
+  app.add_tub("Large tub");
+  EXPECT_EQ(app.draft().field.kind, FieldKind::tub_tare);
+  rig.type("120");
+  app.enter();
+  ASSERT_EQ(rig.figures().tubs.size(), 1u);
+  EXPECT_EQ(rig.figures().tubs[0].tare.mass.in_grams(), 120.0);
+  EXPECT_EQ(rig.figures().tubs[0].name, "Large tub");
+  app.set_tub(rig.figures().tubs[0].key);
+  rig.weigh("portions", "500");
+  EXPECT_EQ(rig.grams("portions"), 380.0);
+  app.set_tub("");
+  rig.weigh("portions", "500");
+  EXPECT_EQ(rig.grams("portions"), 880.0);
+}
+
+TEST_F(Typing, AFactTypedAgainReplacesAllThatStoodForIt) {
+  weigh_in();
+  rig.enter(FieldKind::price_per_mass, "12.50");
+  rig.enter(FieldKind::price_per_mass, "13");
+  EXPECT_FALSE(rig.has_doubt(Code::doubt_several_candidates));
+  EXPECT_DOUBLE_EQ(rig.figures().cost->in_units(), 26.0);
+  rig.enter(FieldKind::price_total, "30");
+  EXPECT_FALSE(rig.has_doubt(Code::doubt_several_candidates));
+  EXPECT_DOUBLE_EQ(rig.figures().cost->in_units(), 30.0);
+  const Entry* last = app.session()->set.in_order().back();
+  EXPECT_EQ(last->replaces.size(), 1u);
+}
+
+TEST_F(Typing, EveryWeightBecomesItsEntry) {
+  weigh_in("4000");
+  rig.enter(FieldKind::invoice, "4100");
+  rig.enter(FieldKind::received, "4080");
+  rig.enter(FieldKind::packaging, "20");
+  rig.enter(FieldKind::purge, "0");
+  rig.weigh("portions", "2000");
+  rig.enter(FieldKind::target, "180", "portions");
+  rig.enter(FieldKind::tolerance, "5", "portions");
+  rig.enter(FieldKind::remainder, "1050");
+  rig.enter(FieldKind::checkpoint, "3500");
+  app.choose_pile("portions");
+  rig.enter(FieldKind::transfer, "1", "portions");  // no other pile chosen
+  EXPECT_EQ(rig.notice(), "notice.choose-other-pile");
+  app.choose_pile("second-cuts");
+  app.enter();
+  rig.enter(FieldKind::division, "2");
+  ASSERT_FALSE(app.field_problem());
+  const Figures& f = rig.figures();
+  EXPECT_EQ(f.incoming.invoice->value().in_grams(), 4100.0);
+  EXPECT_EQ(f.incoming.received->value().in_grams(), 4080.0);
+  EXPECT_EQ(f.incoming.packaging->value().in_grams(), 20.0);
+  EXPECT_EQ(f.incoming.purge->value().in_grams(), 0.0);
+  ASSERT_EQ(f.targets.size(), 1u);
+  EXPECT_EQ(f.targets[0].target.in_grams(), 180.0);
+  EXPECT_EQ(f.targets[0].tolerance.in_grams(), 5.0);
+  EXPECT_EQ(f.steps[0].on_board->value().in_grams(), 1050.0);
+  EXPECT_EQ(f.steps[0].checkpoints.at("cleaned").value().in_grams(), 3500.0);
+  EXPECT_EQ(rig.grams("second-cuts"), 1.0);
+  EXPECT_EQ(rig.grams("portions"), 1999.0);
+  EXPECT_EQ(f.settings.division.mass.in_grams(), 2.0);
+}
+
+TEST_F(Typing, EveryOtherFigureBecomesItsEntry) {
+  weigh_in("4100");
+  rig.weigh("portions", "2000");
+  rig.weigh("usable-trim", "900");
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.enter(FieldKind::ready_cut, "24");
+  rig.enter(FieldKind::ready_cut_yield, "96");
+  rig.enter(FieldKind::pile_value, "5", "usable-trim");
+  rig.enter(FieldKind::pile_value, "-0.3", "unusable-trim");
+  rig.enter(FieldKind::wage, "18");
+  rig.enter(FieldKind::minutes, "30");
+  rig.enter(FieldKind::eye_call, "52");
+  rig.enter(FieldKind::receiving_temperature, "3.5");
+  rig.enter(FieldKind::loss_limit, "3");
+  ASSERT_FALSE(app.field_problem());
+  const Figures& f = rig.figures();
+  EXPECT_DOUBLE_EQ(f.cost->in_units(), 41.0);
+  EXPECT_DOUBLE_EQ(f.ready_cut->per(MassUnit::kilogram), 24.0);
+  ASSERT_TRUE(f.make_or_buy && f.make_or_buy->ready_cut_same_trim);
+  EXPECT_DOUBLE_EQ(f.make_or_buy->ready_cut_same_trim->per(MassUnit::kilogram), 25.0);
+  EXPECT_DOUBLE_EQ(rig.pile("usable-trim").value->per(MassUnit::kilogram), 5.0);
+  EXPECT_DOUBLE_EQ(rig.pile("unusable-trim").value->per(MassUnit::kilogram), -0.3);
+  EXPECT_DOUBLE_EQ(f.labour->in_units(), 9.0);
+  ASSERT_EQ(f.eye_calls.size(), 1u);
+  EXPECT_DOUBLE_EQ(f.eye_calls[0].called, 0.52);
+  EXPECT_EQ(f.lot.at("receiving-temperature"), "3.5 C");
+  EXPECT_DOUBLE_EQ(f.settings.loss_limit, 0.03);
+}
+
+TEST_F(Typing, AToleranceOrAReadyCutYieldNeedsWhatItBelongsTo) {
+  rig.enter(FieldKind::tolerance, "5", "portions");
+  ASSERT_TRUE(app.field_problem());
+  EXPECT_EQ(app.field_problem()->code, Code::need_target);
+  rig.enter(FieldKind::ready_cut_yield, "95");
+  ASSERT_TRUE(app.field_problem());
+  EXPECT_EQ(app.field_problem()->code, Code::need_ready_cut_price);
+}
+
+TEST_F(Typing, AWhatIfPriceIsNoEntry) {
+  app.go(Screen::result);
+  const std::size_t before = app.session()->set.size();
+  rig.enter(FieldKind::new_price, "31.5");
+  EXPECT_EQ(app.draft().new_price, "31.5");
+  EXPECT_EQ(app.session()->set.size(), before);
+  EXPECT_EQ(app.draft().field.kind, FieldKind::none);
+}
+
+TEST_F(Typing, DefaultsAreForNewSessionsOnly) {
+  const std::size_t before = app.session()->set.size();
+  app.go(Screen::settings);
+  rig.enter(FieldKind::default_wage, "21.50");
+  rig.enter(FieldKind::default_loss_limit, "1.5");
+  rig.enter(FieldKind::default_division, "5");
+  EXPECT_EQ(app.settings().wage, "21.50");
+  EXPECT_EQ(app.settings().loss_limit, "1.5 %");
+  EXPECT_EQ(app.settings().division, "5 g");
+  EXPECT_EQ(app.session()->set.size(), before);
+  app.new_session();
+  rig.pump();
+  EXPECT_DOUBLE_EQ(rig.figures().settings.wage_per_hour->in_units(), 21.5);
+  EXPECT_DOUBLE_EQ(rig.figures().settings.loss_limit, 0.015);
+  EXPECT_EQ(rig.figures().settings.division.mass.in_grams(), 5.0);
+}
+
+TEST_F(Typing, LeavingTheWeighingScreenPutsTheDigitsAsideAndComingBackBringsThem) {
+  weigh_in();
+  app.choose_pile("portions");
+  rig.type("18");
+  app.go(Screen::result);
+  EXPECT_EQ(app.draft().field.kind, FieldKind::none);
+  app.edit({FieldKind::new_price, ""});
+  rig.type("9");
+  app.enter();
+  rig.restart();
+  rig->go(Screen::weigh);
+  EXPECT_EQ(rig->draft().digits, "18");
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
+}
+
+TEST_F(Typing, EveryFieldSaysWhatStandsBehindItsDigits) {
+  const auto unit = [&](FieldKind kind) {
+    app.edit({kind, ""});
+    return app.field_unit();
+  };
+  EXPECT_EQ(unit(FieldKind::reading), "g");
+  EXPECT_EQ(unit(FieldKind::price_per_mass), "EUR per kg");
+  EXPECT_EQ(unit(FieldKind::price_total), "EUR");
+  EXPECT_EQ(unit(FieldKind::wage), "EUR per hour");
+  EXPECT_EQ(unit(FieldKind::eye_call), "%");
+  EXPECT_EQ(unit(FieldKind::minutes), "min");
+  EXPECT_EQ(unit(FieldKind::receiving_temperature), "C");
+  app.set_session_setting("unit", "lb-oz");
+  EXPECT_EQ(app.field_unit(), "F");
+  EXPECT_EQ(unit(FieldKind::none), "");
+}
+
+}  // namespace
+}  // namespace tallyblock::test

@@ -1,0 +1,110 @@
+// What the screens of "where to cut" say: problems in the session's own ruler, blocks against their
+// target, habit in words.
+#include <gtest/gtest.h>
+
+#include "app_stage.h"
+#include "board.h"
+
+namespace tallyblock::test {
+namespace {
+
+class CutScreens : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
+    at.stage.size(360, 640, 2, 1);
+    at.stage.in.reduced_motion = true;
+    at.app().new_session();
+    at.rig.pump();
+    measure_loin(at.rig);
+  }
+  std::string words() {
+    at.settle();
+    std::string all;
+    for (const AccessNode& n : at.access()) all += n.label + " " + n.value + "\n";
+    return all;
+  }
+  bool says(const std::string& text) { return words().find(text) != std::string::npos; }
+  void block(const std::string& grams) {
+    at.go(Screen::cut, "guide");
+    at.app().edit({FieldKind::block, ""});
+    at.app().set_count(4);
+    at.settle();
+    answer(at.rig, grams);
+  }
+  AppStage at;
+};
+
+TEST_F(CutScreens, SayWhatStandsInTheWayInMillimetres) {
+  type_length(at.rig, "thickness-max", "5");
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says("No block may be over 5 mm thick")) << words();
+  EXPECT_TRUE(says(" mm works.")) << words();
+}
+
+TEST_F(CutScreens, SayWhatStandsInTheWayInSixteenthsOfAnInchAndItWorks) {
+  at.app().set_session_setting("ruler", "in");
+  at.rig.pump();
+  type_length(at.rig, "thickness-max", "1/4");
+  at.go(Screen::cut, "plan");
+  const std::string before = words();
+  EXPECT_NE(before.find("No block may be over 1/4 in thick"), std::string::npos) << before;
+  const std::size_t end = before.find(" in works.");
+  ASSERT_NE(end, std::string::npos) << before;
+  const std::size_t begin = before.rfind(". ", end) + 2;
+  type_length(at.rig, "thickness-max", before.substr(begin, end - begin));
+  EXPECT_FALSE(says("No block may be over")) << words();
+  EXPECT_TRUE(says("Start cutting")) << words();
+}
+
+TEST_F(CutScreens, TellATooHeavyTargetInGramsAndWhatIsThere) {
+  at.rig.enter(FieldKind::target, "9000", "portions");
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says("A portion of 9000 g is more than the 5200 g there are")) << words();
+}
+
+TEST_F(CutScreens, TellWhatToDoWithABlockAndHowOneCuts) {
+  block("700");
+  EXPECT_TRUE(says("Trim ")) << words();
+  EXPECT_TRUE(says(" to come to its target")) << words();
+  EXPECT_TRUE(says("After a few blocks")) << words();
+  for (int i = 0; i < 3; ++i) block("380");
+  EXPECT_TRUE(says("heavy. The marks allow for it")) << words();
+  EXPECT_TRUE(says("Block 4, 2 × 190 g, within tolerance")) << words();
+}
+
+TEST_F(CutScreens, AskForTheWeightAgainOfABlockThatWasTakenOut) {
+  block("350");
+  const PileFigures& pile = at.rig.pile("portions");
+  ASSERT_EQ(pile.lines.size(), 1U);
+  at.app().void_entry(pile.lines[0].id);
+  at.rig.pump();
+  EXPECT_TRUE(says("Cut, not weighed")) << words();
+  block("352");
+  EXPECT_EQ(at.rig.grams("portions"), 352.0);
+  EXPECT_TRUE(says("Cut 2, from the face")) << words();
+}
+
+TEST_F(CutScreens, SayThatTheWeightIsEstimatedUntilThePieceIsWeighed) {
+  AppStage other;
+  other.stage.size(360, 640, 2, 1);
+  other.app().new_session();
+  other.rig.pump();
+  other.rig.enter(FieldKind::target, "180", "portions");
+  measure_first_face(other.rig, "600", "130", "80");
+  other.rig->same_all_along();
+  other.go(Screen::cut, "plan");
+  const auto says_estimated = [&] {
+    for (const AccessNode& n : other.access()) {
+      if (n.label.find("estimated from the measures") != std::string::npos) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(says_estimated());
+  other.rig.enter(FieldKind::checkpoint, "6000", "main");
+  other.settle();
+  EXPECT_FALSE(says_estimated());
+}
+
+}  // namespace
+}  // namespace tallyblock::test

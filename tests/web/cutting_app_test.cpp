@@ -1,0 +1,325 @@
+// Where to put the knife, entered as a cook would: stations, long pieces, blocks, an evening later.
+#include <gtest/gtest.h>
+
+#include "board.h"
+#include "core/cutting.h"
+
+namespace tallyblock::test {
+namespace {
+
+class Cutting : public ::testing::Test {
+ protected:
+  Cutting() {
+    rig->new_session();
+    rig.pump();
+  }
+  std::vector<CuttingView> views() { return cutting_of(rig->session()->set, rig.figures()); }
+  // What the guide would have the next block follow, for the piece itself.
+  void follow(unsigned together = 1) {
+    const CuttingObject object = views().at(0).objects.at(0);
+    ASSERT_TRUE(object.advice && !object.advice->done);
+    Followed f;
+    f.pile = "portions";
+    f.k = object.advice->k;
+    f.thickness = object.advice->next;
+    f.target = object.advice->expected;
+    f.missing = static_cast<unsigned>(f.k);
+    if (!object.cuts.empty() && static_cast<int>(object.cuts.back().portions.size()) < f.k) {
+      f.cut = object.cuts.back().id;
+      f.missing -= static_cast<unsigned>(object.cuts.back().portions.size());
+    }
+    rig->set_count(together);
+    rig->edit({FieldKind::block, ""});
+    rig->follow(f);
+  }
+  Rig rig;
+};
+
+TEST_F(Cutting, AStationIsItsPlaceItsWidthAndItsDepthInThisOrder) {
+  measure_loin(rig);
+  const std::vector<StationLine> stations = rig->stations();
+  ASSERT_EQ(stations.size(), 2U);
+  EXPECT_FALSE(stations[0].at);
+  EXPECT_EQ(stations[0].width.text, "130 mm");
+  EXPECT_EQ(stations[0].depth.text, "80 mm");
+  EXPECT_EQ(stations[1].at->text, "600 mm");
+  EXPECT_EQ(stations[1].width.text, "110 mm");
+  EXPECT_EQ(rig->open_end(), "");  // the far end is measured
+  ASSERT_TRUE(views().at(0).input);
+  EXPECT_NEAR(views()[0].input->shape.mass().in_grams(), 5200.0, 1e-9);
+}
+
+TEST_F(Cutting, SameAllAlongIsOneTap) {
+  measure_first_face(rig, "400", "90", "60");
+  rig->same_all_along();
+  rig.pump();
+  const std::vector<StationLine> stations = rig->stations();
+  ASSERT_EQ(stations.size(), 2U);
+  EXPECT_EQ(stations[1].at->text, "400 mm");
+  EXPECT_EQ(stations[1].width.text, "90 mm");
+  rig->undo();
+  rig.pump();
+  EXPECT_EQ(rig->stations().size(), 1U);
+}
+
+TEST_F(Cutting, AKilledPageAsksForTheSameMeasureWithTheSameDigits) {
+  rig->go(Screen::cut);
+  type_length(rig, "piece", "600");
+  answer(rig, "130");
+  rig.type("8");
+  rig->on_hidden();
+  rig.pump();
+  rig.restart();
+  EXPECT_EQ(rig->draft().field, (Field{FieldKind::length, "depth:"}));
+  EXPECT_EQ(rig->draft().digits, "8");
+  answer(rig, "0");
+  ASSERT_EQ(rig->stations().size(), 1U);
+  EXPECT_EQ(rig->stations()[0].width.text, "130 mm");
+  EXPECT_EQ(rig->stations()[0].depth.text, "80 mm");
+  EXPECT_EQ(rig->open_end(), "600 mm");
+}
+
+TEST_F(Cutting, AStationMeasuredAgainTakesTheOldOnesPlaceAndEmptyDigitsKeepIt) {
+  measure_loin(rig);
+  type_length(rig, "width:600 mm", "115");
+  answer(rig, "");
+  ASSERT_EQ(rig->stations().size(), 2U);
+  EXPECT_EQ(rig->stations()[1].width.text, "115 mm");
+  EXPECT_EQ(rig->stations()[1].depth.text, "70 mm");
+}
+
+TEST_F(Cutting, TheLengthMovesTheFarEndButNotAcrossAMeasuredPlace) {
+  measure_loin(rig);
+  type_length(rig, "at", "300");
+  answer(rig, "125");
+  answer(rig, "75");
+  ASSERT_EQ(rig->stations().size(), 3U);
+  type_length(rig, "piece", "620");
+  EXPECT_EQ(rig->stations()[2].at->text, "620 mm");
+  type_length(rig, "piece", "250");
+  EXPECT_EQ(rig->notice()->key, "notice.beyond-end");
+  EXPECT_EQ(rig->stations()[2].at->text, "620 mm");
+}
+
+TEST_F(Cutting, LimitsWantedNumbersAndInchesAreTakenAndTakenBack) {
+  measure_loin(rig);
+  type_length(rig, "least", "40");
+  EXPECT_EQ(views()[0].input->limits.least_min, Length::millimetres(40));
+  type_length(rig, "least", "");
+  EXPECT_FALSE(views()[0].input->limits.least_min);
+  rig.enter(FieldKind::wanted, "12", "portions");
+  EXPECT_EQ(views()[0].specs.at(0).wanted, 12U);
+  rig.enter(FieldKind::wanted, "2.5", "portions");
+  ASSERT_TRUE(rig->field_problem());
+  EXPECT_EQ(rig->field_problem()->code, Code::typed_not_whole);
+  rig->key("clear");
+  rig->enter();
+  rig.pump();
+  EXPECT_FALSE(views()[0].specs.at(0).wanted);
+  rig->set_long_pieces(3);
+  rig.pump();
+  EXPECT_EQ(views()[0].input->k_only, 3);
+  EXPECT_FALSE(views()[0].input->k_yields);
+  rig->set_long_pieces(0);
+  rig.pump();
+  EXPECT_TRUE(views()[0].input->k_yields);
+  rig->set_session_setting("ruler", "in");
+  rig.pump();
+  type_length(rig, "trim-front", "1 1/2");
+  EXPECT_NEAR(views()[0].input->trim_front.in_millimetres(), 38.1, 1e-9);
+}
+
+TEST_F(Cutting, WhatIsTakenBackDoesNotLetAnEarlierOneComeBack) {
+  measure_loin(rig);
+  rig.enter(FieldKind::wanted, "12", "portions");
+  rig.enter(FieldKind::wanted, "10", "portions");
+  rig.enter(FieldKind::wanted, "", "portions");
+  EXPECT_FALSE(views()[0].specs.at(0).wanted);
+  type_length(rig, "at", "300");
+  answer(rig, "125");
+  answer(rig, "75");
+  rig->set_face_fill("90 %");
+  rig.pump();
+  ASSERT_EQ(rig->stations().size(), 3U);
+  rig->void_entry(rig->stations()[1].id);
+  rig.pump();
+  EXPECT_EQ(rig->stations().size(), 2U);
+}
+
+TEST_F(Cutting, APlaceInTheMiddleDoesNotStandForTheFarEnd) {
+  measure_first_face(rig, "600", "130", "80");
+  type_length(rig, "at", "300");
+  answer(rig, "125");
+  answer(rig, "75");
+  EXPECT_EQ(rig->open_end(), "600 mm");
+  type_length(rig, "piece", "610");  // corrected: the measured place stays where it is
+  ASSERT_EQ(rig->stations().size(), 2U);
+  EXPECT_EQ(rig->stations()[1].at->text, "300 mm");
+  EXPECT_EQ(rig->open_end(), "610 mm");
+  rig->same_all_along();
+  rig.pump();
+  EXPECT_EQ(rig->open_end(), "");
+  EXPECT_EQ(rig->stations().back().at->text, "610 mm");
+}
+
+TEST_F(Cutting, ABlockMovedToALesserPileIsTakenOffOnce) {
+  measure_loin(rig);
+  follow(2);
+  answer(rig, "260");
+  const double before = views()[0].objects[0].remaining.in_grams();
+  rig->move_reading(rig.pile("portions").lines.at(0).id, "usable-trim");
+  rig.pump();
+  EXPECT_EQ(rig.grams("usable-trim"), 260.0);
+  EXPECT_NEAR(views()[0].objects[0].weight->in_grams(), 5200.0, 1e-9);
+  EXPECT_NEAR(views()[0].objects[0].remaining.in_grams(), before, 1e-9);
+}
+
+TEST_F(Cutting, TheCleanedWeightIsWhatThePlanCuts) {
+  measure_loin(rig);
+  rig.enter(FieldKind::checkpoint, "4600", "main");
+  EXPECT_NEAR(views()[0].input->shape.mass().in_grams(), 4600.0, 1e-9);
+}
+
+TEST_F(Cutting, HowManyAtOnceIsNotCarriedToTheBoard) {
+  measure_loin(rig);
+  follow(2);
+  answer(rig, "352");
+  rig->go(Screen::weigh);
+  rig.weigh("portions", "180");
+  EXPECT_EQ(rig.pile("portions").lines.back().count, 1U);
+}
+
+TEST_F(Cutting, PortionsAskedForByNumberAreNotLostForThickBlocks) {
+  measure_loin(rig);
+  const unsigned most = [&] {
+    PlanInput free = *views()[0].input;
+    free.k_only.reset();
+    return plan(free)->demanded;
+  }();
+  rig.enter(FieldKind::wanted, std::to_string(most), "portions");
+  EXPECT_EQ(views()[0].objects[0].plan->demanded, most);
+}
+
+TEST_F(Cutting, WhatOneLongPieceShowedIsKnownBeforeTheNext) {
+  measure_loin(rig);
+  rig.enter(FieldKind::long_piece, "2650", "2-1");
+  rig.enter(FieldKind::long_piece, "2540", "2-2");
+  for (int i = 0; i < 4; ++i) {
+    const CuttingObject object = views()[0].objects.at(1);
+    Followed f;
+    f.pile = "portions";
+    f.long_piece = "2-1";
+    f.thickness = object.advice->next;
+    f.target = object.advice->target;
+    rig->cut_long_piece("2-1");
+    rig->follow(f);
+    answer(rig, "192");
+  }
+  const CuttingView view = views().at(0);
+  EXPECT_GT(view.objects[1].cook.habit, 0.01);
+  EXPECT_NEAR(view.objects[2].cook.habit, view.objects[1].cook.habit, 1e-12);
+  EXPECT_EQ(view.cook.cuts, 4U);
+}
+
+TEST_F(Cutting, WithoutLimitsItIsSplitForTheThickestBlock) {
+  measure_loin(rig);
+  const CuttingView view = views().at(0);
+  const SplitAdvice advice = split_advice(view.input->shape, Length::millimetres(300),
+                                          Mass::grams(180), view.input->limits);
+  EXPECT_EQ(view.input->k_only, advice.advised);
+  EXPECT_TRUE(view.input->k_yields);
+}
+
+TEST_F(Cutting, ABlockIsACutWithItsAdviceAndAReadingThatNamesIt) {
+  measure_loin(rig);
+  follow(2);
+  answer(rig, "352");
+  const CuttingObject object = views().at(0).objects.at(0);
+  ASSERT_EQ(object.cuts.size(), 1U);
+  EXPECT_EQ(object.cuts[0].k, 2);
+  ASSERT_EQ(object.cuts[0].portions.size(), 2U);
+  EXPECT_NEAR(object.cuts[0].portions[0].in_grams(), 176.0, 1e-9);
+  EXPECT_EQ(rig.grams("portions"), 352.0);
+  EXPECT_EQ(rig.pile("portions").pieces, 2U);
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::block);  // ready for the next
+  EXPECT_EQ(rig->draft().digits, "");
+  rig->undo();
+  rig.pump();
+  EXPECT_EQ(views().at(0).objects.at(0).cuts.size(), 0U);
+  EXPECT_EQ(rig.grams("portions"), 0.0);
+}
+
+TEST_F(Cutting, ABlockWeighedOneByOneIsOneCut) {
+  measure_loin(rig);
+  follow();
+  answer(rig, "171");
+  follow();
+  answer(rig, "179");
+  const CuttingObject object = views().at(0).objects.at(0);
+  ASSERT_EQ(object.cuts.size(), 1U);
+  ASSERT_EQ(object.cuts[0].portions.size(), 2U);
+  EXPECT_EQ(object.cook.cuts, 1U);
+}
+
+TEST_F(Cutting, NoBlockIsTakenWithoutAdviceToFollow) {
+  measure_loin(rig);
+  rig->edit({FieldKind::block, ""});
+  answer(rig, "180");
+  EXPECT_EQ(rig.grams("portions"), 0.0);
+  EXPECT_EQ(rig->draft().digits, "180");  // still there
+}
+
+TEST_F(Cutting, LongPiecesGetMarksOfTheirOwn) {
+  measure_loin(rig);
+  rig.enter(FieldKind::long_piece, "2650", "2-1");
+  rig.enter(FieldKind::long_piece, "2540", "2-2");
+  const CuttingView view = views().at(0);
+  ASSERT_EQ(view.objects.size(), 3U);
+  EXPECT_EQ(view.objects[1].of, 2);
+  EXPECT_EQ(view.objects[1].weight, Mass::grams(2650));
+  ASSERT_TRUE(view.objects[2].plan);
+  EXPECT_EQ(view.objects[2].plan->sections.at(0).k, 1);
+}
+
+TEST_F(Cutting, AFollowingWindowLearnsNothingAndSaysNothing) {
+  measure_loin(rig);
+  rig->on_role(false);
+  rig.pump();
+  rig->dismiss_notice();
+  const std::uint64_t before = rig->revision();
+  rig->learned({0.02, 0.01, 0.03, 5});
+  EXPECT_FALSE(rig->notice());
+  EXPECT_EQ(rig->revision(), before);
+  EXPECT_TRUE(rig->settings().cooks.empty());
+}
+
+TEST_F(Cutting, WhatOneSessionShowedIsTakenAlongToTheNext) {
+  measure_loin(rig);
+  for (int i = 0; i < 4; ++i) {
+    follow(2);
+    answer(rig, "376");  // heavy each time
+    rig->learned(views().at(0).objects.at(0).cook);
+    rig.pump();
+  }
+  const double habit = views()[0].objects[0].cook.habit;
+  EXPECT_GT(habit, 0.01);
+  rig->new_session();
+  rig.pump();
+  measure_loin(rig);
+  rig->begin_cutting();
+  rig.pump();
+  EXPECT_EQ(rig->notice()->key, "notice.cook-carried");
+  const double carried = views()[0].objects[0].cook.habit;
+  EXPECT_GT(carried, 0.0);
+  EXPECT_LT(carried, habit);  // shrunk
+  rig.restart();
+  rig->new_session();
+  rig.pump();
+  measure_loin(rig);
+  rig->begin_cutting();
+  rig.pump();
+  EXPECT_NEAR(views()[0].objects[0].cook.habit, carried, 2e-4);  // kept with four decimals
+}
+
+}  // namespace
+}  // namespace tallyblock::test

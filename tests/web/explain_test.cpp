@@ -1,0 +1,185 @@
+// Every sentence that explains a figure holds a sum from whose own numbers the figure follows.
+#include "web/screens/explain.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <optional>
+
+#include "tests/core/random_session.h"
+#include "web/app/sample.h"
+
+namespace tallyblock {
+namespace {
+
+// Reads what explain.h promises: numbers, + − × ÷ √ and brackets.
+class Sum {
+ public:
+  explicit Sum(std::string_view text) : rest_(text) {}
+  std::optional<double> value() {
+    const double result = terms();
+    spaces();
+    if (failed_ || !rest_.empty()) return std::nullopt;
+    return result;
+  }
+
+ private:
+  void spaces() {
+    while (rest_.starts_with(' ')) rest_.remove_prefix(1);
+  }
+  bool take(std::string_view sign) {
+    spaces();
+    if (!rest_.starts_with(sign)) return false;
+    rest_.remove_prefix(sign.size());
+    return true;
+  }
+  double terms() {
+    double left = factors();
+    for (;;) {
+      if (take("+")) {
+        left += factors();
+      } else if (take("−")) {
+        left -= factors();
+      } else {
+        return left;
+      }
+    }
+  }
+  double factors() {
+    double left = one();
+    for (;;) {
+      if (take("×")) {
+        left *= one();
+      } else if (take("÷")) {
+        left /= one();
+      } else {
+        return left;
+      }
+    }
+  }
+  double one() {
+    if (take("√")) return std::sqrt(one());
+    if (take("(")) {
+      const double inside = terms();
+      if (!take(")")) failed_ = true;
+      return inside;
+    }
+    if (take("-")) return -one();
+    spaces();
+    std::size_t n = 0;
+    while (n < rest_.size() &&
+           (std::isdigit(static_cast<unsigned char>(rest_[n])) != 0 || rest_[n] == '.')) {
+      ++n;
+    }
+    if (n == 0) {
+      failed_ = true;
+      return 0.0;
+    }
+    const double number = std::strtod(std::string(rest_.substr(0, n)).c_str(), nullptr);
+    rest_.remove_prefix(n);
+    return number;
+  }
+
+  std::string_view rest_;
+  bool failed_ = false;
+};
+
+struct Shown {
+  double value = 0.0;
+  double step = 1.0;  // of its last decimal
+};
+
+// "18.80 € per kg", "-1.5 %", "1 h 5 min".
+std::optional<Shown> shown(const std::string& figure) {
+  const std::size_t hours = figure.find(" h ");
+  if (hours != std::string::npos) {
+    return Shown{60.0 * std::atof(figure.c_str()) + std::atof(figure.c_str() + hours + 3), 1.0};
+  }
+  const std::size_t at = figure.find_first_of("0123456789");
+  if (at == std::string::npos) return std::nullopt;
+  const bool negative = figure.substr(0, at).find('-') != std::string::npos ||
+                        figure.substr(0, at).find("−") != std::string::npos;
+  std::size_t end = figure.find_first_not_of("0123456789.", at);
+  if (end == std::string::npos) end = figure.size();
+  std::string digits = figure.substr(at, end - at);
+  while (digits.ends_with('.')) digits.pop_back();
+  const std::size_t dot = digits.find('.');
+  const std::size_t decimals = dot == std::string::npos ? 0 : digits.size() - dot - 1;
+  return Shown{(negative ? -1.0 : 1.0) * std::atof(digits.c_str()),
+               std::pow(10.0, -static_cast<double>(decimals))};
+}
+
+// How many sentences were recomputed.
+std::size_t check(const explain::Lines& lines) {
+  std::size_t checked = 0;
+  for (const explain::Line& line : lines) {
+    if (!line.known()) {
+      EXPECT_FALSE(line.needs.empty()) << line.id << " is not known and does not say why";
+      continue;
+    }
+    const std::size_t colon = line.sentence.rfind(": ");
+    const std::size_t equals = line.sentence.rfind(" = ");
+    if (colon == std::string::npos || equals == std::string::npos || equals < colon) {
+      ADD_FAILURE() << line.id << " has no sum: " << line.sentence;
+      continue;
+    }
+    const std::string sum = line.sentence.substr(colon + 2, equals - colon - 2);
+    const auto computed = Sum(sum).value();
+    const auto figure = shown(line.sentence.substr(equals + 3));
+    if (!computed || !figure) {
+      ADD_FAILURE() << line.id << " cannot be read: " << line.sentence;
+      continue;
+    }
+    // Numbers of a sum have seven digits, the figure is rounded once.
+    EXPECT_NEAR(*computed, figure->value,
+                0.5 * figure->step + 3e-5 * std::abs(*computed) + 1e-3 * figure->step)
+        << line.id << ": " << line.sentence;
+    const auto alone = shown(line.value);
+    if (alone && line.value.find(" lb ") == std::string::npos) {
+      EXPECT_EQ(alone->value, figure->value) << line.id << ": " << line.sentence;
+    }
+    ++checked;
+  }
+  return checked;
+}
+
+std::size_t check_all(const Figures& f) {
+  std::size_t n = check(explain::headline(f)) + check(explain::yields(f)) +
+                  check(explain::costs(f)) + check(explain::factors(f)) +
+                  check(explain::make_or_buy(f));
+  n += check(explain::price_update(
+      f, PricePerMass::of(Money::units(13.37), show::style_of(f.settings).price_unit)));
+  for (const TargetFigures& target : f.targets) {
+    n += check(explain::portion_costs(f, target)) + check(explain::portions(f, target));
+  }
+  return n;
+}
+
+TEST(Explanations, OfTheSampleGiveTheirOwnFigures) {
+  for (const SessionFile& file : sample_sessions()) {
+    const Figures f = figures_of(testing::set_of(file.entries));
+    SCOPED_TRACE(f.piece);
+    EXPECT_GT(check_all(f), 15U);
+  }
+}
+
+TEST(Explanations, OfRandomSessionsGiveTheirOwnFigures) {
+  std::size_t checked = 0;
+  for (std::uint32_t seed = 1; seed <= 60; ++seed) {
+    SCOPED_TRACE(seed);
+    testing::RandomSession session(seed);
+    checked += check_all(figures_of(session.set()));
+  }
+  EXPECT_GT(checked, 500U);
+}
+
+TEST(Explanations, AreReadByThisTestAsWritten) {
+  EXPECT_EQ(Sum("2 + 3 × (4 − 1) ÷ 2").value(), 6.5);
+  EXPECT_EQ(Sum("√((9 − 1) ÷ (3 − 1))").value(), 2.0);
+  EXPECT_EQ(Sum("2 +").value(), std::nullopt);
+  EXPECT_EQ(shown("1 h 5 min.")->value, 65.0);
+  EXPECT_EQ(shown("-$18.80 per lb.")->value, -18.8);
+}
+
+}  // namespace
+}  // namespace tallyblock

@@ -1,0 +1,72 @@
+// Tubs at the board: one stays with its pile, and nothing weighed in one is lighter than it.
+#include <gtest/gtest.h>
+
+#include "fake_host.h"
+
+namespace tallyblock::test {
+namespace {
+
+class Tubs : public ::testing::Test {
+ protected:
+  Tubs() {
+    rig->new_session();
+    rig.pump();
+    rig.enter(FieldKind::drained, "3000");
+    rig->add_tub("");
+    rig.type("300");
+    rig->enter();
+    rig.pump();
+    tub = rig.figures().tubs.at(0).key;
+  }
+  Rig rig;
+  std::string tub;
+};
+
+TEST_F(Tubs, WithoutANameAreNumbered) { EXPECT_EQ(rig.figures().tubs.at(0).name, "Tub 1"); }
+
+TEST_F(Tubs, AreChosenBeforeThePileAndLeftWithIt) {
+  rig->set_tub(tub);
+  rig.weigh("second-cuts", "1000");
+  EXPECT_EQ(rig.grams("second-cuts"), 700.0);
+  EXPECT_EQ(rig->draft().tub, tub);
+  rig->choose_pile("portions");
+  EXPECT_EQ(rig->draft().tub, "");
+  rig.weigh("portions", "180");
+  EXPECT_EQ(rig.grams("portions"), 180.0);
+}
+
+TEST_F(Tubs, StandBesideTheDigitsAndCountForThem) {
+  rig->set_tub(tub);
+  rig.weigh("second-cuts", "1000");
+  rig.weigh("usable-trim", "930");
+  EXPECT_EQ(rig.grams("usable-trim"), 630.0);
+}
+
+TEST_F(Tubs, AreNeverHeavierThanWhatIsWeighedInThem) {
+  rig->set_tub(tub);
+  rig.weigh("portions", "184");
+  EXPECT_EQ(rig.grams("portions"), 0.0);
+  ASSERT_TRUE(rig->field_problem());
+  EXPECT_EQ(rig->field_problem()->code, Code::typed_under_tub);
+  EXPECT_EQ(rig->draft().digits, "184");  // nothing typed is lost
+  rig->set_tub("");
+  rig->enter();
+  rig.pump();
+  EXPECT_EQ(rig.grams("portions"), 184.0);
+}
+
+TEST_F(Tubs, AreLeftWhenAMoveTellsWhichPileIsBeingFilled) {
+  rig->set_tub(tub);
+  rig.weigh("portions", "480");
+  rig->move_reading(rig.pile("portions").lines.at(0).id, "usable-trim");
+  rig.pump();
+  EXPECT_EQ(rig->draft().pile, "usable-trim");
+  rig.type("20");
+  rig->move_reading(rig.pile("usable-trim").lines.at(0).id, "portions");
+  rig.pump();
+  EXPECT_EQ(rig->draft().pile, "usable-trim");
+  EXPECT_EQ(rig->draft().digits, "20");
+}
+
+}  // namespace
+}  // namespace tallyblock::test

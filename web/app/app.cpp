@@ -1,0 +1,207 @@
+// App's life after loading: who has the pen, where the person is, the timer's wakes.
+#include "app.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace tallyblock {
+namespace {
+
+bool needs_session(Screen screen) {
+  return screen == Screen::weigh || screen == Screen::result || screen == Screen::details ||
+         screen == Screen::share || screen == Screen::cut;
+}
+
+constexpr std::int64_t kMinuteMs = 60'000;
+
+}  // namespace
+
+App::App(Store& store, Host& host) : store_(store), host_(host) {}
+
+// Loading is over, or there is nothing to load from.
+void App::be_ready() {
+  if (!open_) {
+    draft_.session.clear();
+    if (needs_session(draft_.screen)) draft_.screen = Screen::sessions;
+  }
+  phase_ = Phase::ready;
+  changed();
+  arm();
+  send();
+}
+
+// ---- other windows, and the page
+
+void App::on_role(bool writer) {
+  const bool took = writer && !writer_;
+  writer_ = writer;
+  if (took && trouble_ == StoreStatus::not_writer) trouble_ = StoreStatus::ok;
+  if (took && phase_ == Phase::ready) {
+    load_everything(false);
+    draft_dirty_ = true;
+  }
+  if (!writer && !queue_.empty()) trouble_ = StoreStatus::not_writer;
+  changed();
+  send();
+}
+
+void App::on_others_changed() {
+  if (phase_ == Phase::ready) load_everything(false);
+}
+
+void App::on_protected(bool granted) {
+  protected_ = granted;
+  // told before the start: known already, not an answer
+  if (phase_ == Phase::loading) return;
+  tell(granted ? "notice.protected" : "notice.not-protected");
+}
+
+void App::on_update_waiting() {
+  update_waiting_ = true;
+  changed();
+}
+
+void App::on_hidden() { send(); }
+
+void App::on_shown() {
+  changed();
+  arm();
+  if (trouble_ != StoreStatus::ok || phase_ == Phase::unreadable) retry_save();
+}
+
+void App::on_timer() {
+  if (draft_.timer_started_ms != 0) changed();
+  if (retry_at_ && host_.monotonic_ms() >= *retry_at_) {
+    retry_at_.reset();
+    if (phase_ == Phase::unreadable) {
+      load_everything(true);
+    } else if (reload_due_) {
+      load_everything(false);
+    }
+    send();
+  }
+  arm();
+}
+
+// Asks to be woken for the next thing that is due.
+void App::arm() {
+  std::optional<std::int64_t> due;
+  if (retry_at_) due = std::max<std::int64_t>(*retry_at_ - host_.monotonic_ms(), 0);
+  if (draft_.timer_started_ms != 0) {
+    const std::int64_t minute = kMinuteMs - timer_ms() % kMinuteMs;
+    due = due ? std::min(*due, minute) : minute;
+  }
+  if (due) host_.wake_after(*due);
+}
+
+// ---- going about
+
+void App::changed_draft() {
+  changed();
+  draft_dirty_ = true;
+  send();
+}
+
+void App::go(Screen screen) {
+  if (needs_session(screen) && !open_) screen = Screen::sessions;
+  if (screen == draft_.screen) return;
+  going_on();
+  const bool was_weighing = draft_.screen == Screen::weigh;
+  if (was_weighing) {
+    draft_.held = draft_.field;
+    draft_.held_digits = draft_.digits;
+  }
+  draft_.screen = screen;
+  draft_.field = {};
+  draft_.digits.clear();
+  draft_.panel.clear();
+  draft_.selected.clear();
+  draft_.scroll = 0.0F;
+  draft_.count = 1;
+  field_problem_.reset();
+  if (screen == Screen::weigh) go_to_default_field();
+  changed_draft();
+}
+
+// The weight put aside, else weighing in while the whole piece was not weighed, else a reading.
+void App::go_to_default_field() {
+  if (draft_.held.kind != FieldKind::none) {
+    draft_.field = std::exchange(draft_.held, Field{});
+    draft_.digits = std::exchange(draft_.held_digits, std::string());
+    return;
+  }
+  const bool weighed_in = open_ && open_->figures.incoming.on_the_board;
+  draft_.field = {weighed_in ? FieldKind::reading : FieldKind::drained, ""};
+}
+
+void App::open_panel(const std::string& panel) {
+  if (draft_.panel == panel) return;
+  draft_.panel = panel;
+  changed_draft();
+}
+
+void App::select(const std::string& entry) {
+  if (draft_.selected == entry) return;
+  draft_.selected = entry;
+  changed_draft();
+}
+
+void App::set_scroll(float scroll) {
+  draft_.scroll = scroll;
+  draft_dirty_ = true;  // kept with the next change, or when the page is hidden
+}
+
+void App::going_on() {
+  if (notice_ && !notice_->can_undo && !notice_->is_error) notice_.reset();
+}
+
+void App::dismiss_notice() {
+  notice_.reset();
+  changed();
+}
+
+std::vector<SessionCard> App::binned() const { return binned_; }
+
+EntryId App::person() const { return entry_id_from(draft_.person).value_or(EntryId{}); }
+
+std::int64_t App::timer_ms() const {
+  const std::int64_t since =
+      draft_.timer_started_ms == 0 ? 0 : host_.utc_ms() - draft_.timer_started_ms;
+  return draft_.timer_gathered_ms + std::max<std::int64_t>(since, 0);
+}
+
+void App::show_session(OpenSession session) {
+  pause_before_leaving();
+  opening_.clear();
+  const std::string unit = session.figures.settings.unit;
+  std::string by;
+  for (const Entry* entry : session.set.in_order()) {
+    if (entry->by) by = to_text(*entry->by);
+  }
+  // What is on screen may still look at the one before during this frame.
+  if (open_) {
+    *open_ = std::move(session);
+  } else {
+    open_ = std::make_unique<OpenSession>(std::move(session));
+  }
+  undo_.clear();
+  Draft fresh;
+  fresh.screen = draft_.screen;
+  fresh.session = open_->id;
+  fresh.unit = unit;
+  fresh.person = by;
+  draft_ = std::move(fresh);
+  field_problem_.reset();
+  draft_.screen = Screen::sessions;
+  go(Screen::weigh);
+}
+
+void App::leave_session() {
+  open_.reset();
+  undo_.clear();
+  draft_ = Draft{};
+  field_problem_.reset();
+  changed_draft();
+}
+
+}  // namespace tallyblock

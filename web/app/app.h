@@ -1,0 +1,393 @@
+// The app without its pixels: what is open, what was entered, what is kept, what can be done.
+//
+// Screens read App and call its acts; they hold no state of their own. Every act that changes a
+// session becomes entries saved in ONE transaction; until it completes they are "saving", never
+// "kept". A failed save is said at once, keeps the entries in memory, is retried (on a timer and on
+// request), and the session can still be exported. Works natively against any Store and Host.
+//
+// The keypad and the screens: leaving the weighing screen puts a half-typed weight aside (Draft.held)
+// and takes the keypad off its field; coming back restores both. So a screen shows the keypad exactly
+// when draft().field.kind is not none.
+#pragma once
+#include <cstdint>
+#include <deque>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "cards.h"
+#include "core/codec.h"
+#include "core/entry_set.h"
+#include "core/session.h"
+#include "cutting_acts.h"
+#include "draft.h"
+#include "host.h"
+#include "store.h"
+
+namespace tallyblock {
+
+enum class SaveState { nothing_yet, saving, kept, failed };
+
+// Catalogue key of the sentence for a status that is not ok, e.g. "trouble.quota".
+std::string_view trouble_key(StoreStatus status);
+
+// One line at the bottom of the screen with an optional undo, replaced by the next.
+struct Notice {
+  std::string key;  // catalogue key
+  std::vector<std::string> args;
+  bool can_undo = false;
+  bool is_error = false;
+};
+
+class App {
+ public:
+  enum class Phase { loading, ready, unreadable };
+
+  App(Store& store, Host& host);
+
+  // ---- life
+  void start();  // loads index, bin, app records, the open session
+  void on_commit(std::uint32_t token, StoreStatus status);
+  void on_load(std::uint32_t token, StoreStatus status, const std::vector<Record>& records);
+  void on_file(const std::string& name, const std::string& bytes, bool last_piece);
+  void on_protected(bool granted);
+  void on_role(bool writer);  // this window has the pen or follows
+  void begin_in_parts();      // before start(): the second part of the program is still to come
+  void on_whole();            // it is here
+  void on_part_failed();      // it could not be had; it will be tried again
+  void on_others_changed();   // another window kept something: reload
+  void on_update_waiting();
+  void on_hidden();  // flush draft
+  void on_shown();
+  void on_timer();
+
+  // ---- what screens read
+  Phase phase() const { return phase_; }
+  StoreStatus trouble() const { return trouble_; }  // why saving fails, ok if it does not
+  const std::vector<SessionCard>& cards() const { return cards_; }  // newest first, without the bin
+  std::vector<SessionCard> binned() const;
+  const OpenSession* session() const { return open_.get(); }
+  const Draft& draft() const { return draft_; }
+  const AppSettings& settings() const { return settings_; }
+  SaveState save_state() const;
+  bool is_kept(const EntryId& id) const;  // its transaction completed
+  std::size_t unsaved() const;            // entries not yet kept
+  bool is_writer() const { return writer_; }
+  bool whole() const { return whole_; }  // every screen can be drawn
+  bool part_failed() const { return part_failed_; }
+  bool waits_for_part() const { return !later_.empty(); }  // something was asked for and put off
+  bool update_waiting() const { return update_waiting_; }
+  std::optional<bool> is_protected() const { return protected_; }
+  const std::optional<Notice>& notice() const { return notice_; }
+  const std::optional<Problem>& field_problem() const { return field_problem_; }  // of the digits
+  std::int64_t timer_ms() const;                        // shown labour time of the running timer
+  std::uint64_t revision() const { return revision_; }  // grows with every visible change
+  // What stands behind the digits of the field the keypad is on: "g", "EUR per kg", "%", "min", "C".
+  std::string field_unit() const;
+  // A weight field: the unit can be chosen.
+  bool field_is_weight() const;
+  // Who is cutting from now on; empty id if nobody was named.
+  EntryId person() const;
+  // A session being fetched to be opened, "" if none.
+  const std::string& opening() const { return opening_; }
+
+  // ---- going about
+  void go(Screen screen);
+  void open_panel(const std::string& panel);  // "" closes
+  void select(const std::string& entry);      // "" clears
+  void set_scroll(float scroll);
+  void dismiss_notice();
+
+  // ---- typing (the keypad). key: "0".."9", ".", "space", "/", "lb", "oz", "minus", "back", "clear".
+  void edit(const Field& field);  // puts the keypad on a field
+  void key(const std::string& key);
+  void enter();                            // commits the digits to the field, or says why not
+  void set_unit(const std::string& unit);  // of the digits; typed digits stay
+  void set_habit(const std::string& habit);
+  void set_count(unsigned count);
+  void set_tub(const std::string& tub);
+  // Digits waiting: weighs them into this pile. No digits: chooses it.
+  void choose_pile(const std::string& pile);
+  // Names and notes, through a real input. id: "piece", "pile:<key>", "note", "person", "lot:<field>",
+  // "specification", "tub:<key>", "currency", ... ; done: leave the field and save.
+  void text_changed(const std::string& id, const std::string& text);
+  void text_done(const std::string& id);
+  std::string text_of(const std::string& id) const;  // half typed if any, else the saved value
+
+  // ---- acts on sessions
+  void new_session();  // empty, with default piles and settings
+  void same_again(
+      const std::string& session);  // piles with their keys, piece, prices, target, settings
+  void open(const std::string& session);
+  void put_in_bin(const std::string& session);  // undo stands in the notice
+  void take_from_bin(const std::string& session);
+  void erase(const std::string& session);  // from the bin, for good
+  void load_sample();
+  void remove_sample();
+
+  // ---- acts on the open session
+  void add_pile(Role role, const std::string& name, const std::string& use);
+  void set_pile_role(const std::string& pile, Role role);
+  void set_by_difference(const std::string& pile, bool on);
+  void void_entry(const EntryId& id);
+  void restore_entry(const EntryId& id);  // voids the voids
+  void move_reading(const EntryId& id, const std::string& to_pile);
+  void undo();  // the last act of this window, by voiding
+  void add_tub(const std::string& name);
+  void break_down(const std::string& pile, const std::string& name, Process process);
+  void set_quality(const std::string& check, bool pass);
+  void set_session_setting(const std::string& key, const std::string& value);
+  void set_person(const EntryId& person);  // who is cutting from now on
+  void timer_start();
+  void timer_pause();  // pausing keeps the measured time as a labour entry
+
+  // ---- where to put the knife (app_cutting.cpp); all in the step "main"
+  // The ruler of the session, "mm" or "in".
+  std::string ruler() const;
+  LengthUnit ruler_unit() const;
+  std::vector<StationLine> stations() const;  // along the piece, those that count
+  std::string open_end() const;  // the length as typed while the far end is not measured, else ""
+  void same_all_along();         // the far end is like the last place measured
+  void set_face_fill(const std::string& percent);  // of all stations
+  void set_long_pieces(unsigned k);                // 0: as many as are best
+  // What the next block follows: the screen says it before the block is weighed.
+  void follow(Followed followed) { followed_ = std::move(followed); }
+  // Takes along what this person's newest earlier session showed, unless cutting has begun.
+  void begin_cutting();
+  // What the blocks showed; after a block it is kept for the person's later sessions.
+  void learned(const CookRecord& record);
+  void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
+  void take_out_long_piece(const std::string& key);
+
+  // ---- settings and files
+  void set_setting(const std::string& key, const std::string& value);
+  void export_session(const std::string& session, bool with_names);
+  void export_backup();
+  void import_file();   // asks for a file
+  void protect();       // ask the browser to keep the data
+  void adopt_update();  // refused with a notice while anything is unsaved
+  void retry_save();
+  void take_over();  // take the pen from another window
+
+ private:
+  // One act: what is put into one transaction, in the order of acts.
+  struct Act {
+    Transaction ops;
+    std::string session;  // of `entries`
+    std::vector<EntryId> entries;
+    std::string draft;  // as it was when the act was done; kept with it
+    std::optional<Notice> when_kept;
+    bool told = false;  // that saving it failed
+  };
+  // How to take an act back: entries to void, or a session to take out of the bin.
+  struct UndoStep {
+    std::string session;
+    std::vector<EntryId> entries;
+    bool from_bin = false;
+  };
+  // Entries of one act, numbered and checked before any is let into the session.
+  struct Writing {
+    std::string writer;
+    std::uint32_t counter = 0;
+    std::uint64_t seq = 0;
+    Stamp time;
+    std::optional<EntryId> by;
+    std::vector<Entry> made;
+    std::optional<Problem> problem;
+    EntryId add(Body body, std::vector<EntryId> replaces = {});
+  };
+  struct Starting {
+    std::vector<Record> app, index, bin;
+    int waiting = 0;
+    StoreStatus status = StoreStatus::ok;
+    bool first = true;  // at start, not after another window kept something
+  };
+  // A picked file on its way in, and what one pick has brought so far.
+  struct IncomingFile {
+    std::string bytes;
+    BackupReader backup;
+    FileKind kind = FileKind::other;
+    bool begun = false, refused = false;
+  };
+  struct ImportTotals {
+    std::size_t sessions = 0, added = 0, known = 0, conflicting = 0, unknown = 0, restored = 0;
+    std::size_t refused = 0;
+    std::string refusal;  // the sentence of the last file refused
+  };
+  using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
+  using Opened = std::function<void(StoreStatus, const OpenSession&)>;
+
+  // app_loading.cpp, app.cpp
+  void load_everything(bool first);
+  void load(Area area, const std::string& prefix, Loaded then);
+  void take_part(std::vector<Record>& part, StoreStatus status, const std::vector<Record>& records);
+  void take_records();
+  void take_app_records(const Starting& start);
+  bool take_cards(const Starting& start);
+  void rebuild_index();
+  void take_all_entries(const std::vector<Record>& records);
+  void resume_session();
+  void be_ready();
+  std::vector<Record> with_pending(Area area, const std::string& prefix,
+                                   std::vector<Record> records) const;
+  void fetch(const std::string& session, const Opened& then);
+  void show_session(OpenSession session);
+  void leave_session();
+  void going_on();  // what was only said, and offers nothing, has been read
+  void changed() { ++revision_; }
+  void changed_draft();  // visible, and to be kept
+  // app_whole.cpp; ..._now() is what it says, in the second part
+  [[gnu::noinline]] void when_whole(std::string_view what, std::function<void()> act);
+  void new_session_now();
+  void same_again_now(const std::string& session);
+  void load_sample_now();
+  void export_session_now(const std::string& session, bool with_names);
+  void export_backup_now();
+  void on_file_now(const std::string& name, const std::string& bytes, bool last_piece);
+  void undo_now();
+  void rebuild_from(std::vector<Record> all);
+  void rebuild_from_now(const std::vector<Record>& all);
+  void fetch_now(const std::string& session, Opened then);
+  // app_saving.cpp
+  bool may_act();
+  bool may_write();
+  void tell(std::string key, std::vector<std::string> args = {}, bool can_undo = false);
+  void tell_error(std::string key, std::vector<std::string> args = {});
+  void enqueue(Act act);
+  void send();
+  void failed(StoreStatus status, bool of_draft);
+  void load_failed(StoreStatus status, bool first);
+  void arm();
+  Writing writing() const;
+  Writing writing_into(const OpenSession& session) const;
+  // `after` changes the draft once the entries are in, so that both are kept together.
+  bool put(Writing writing, Notice notice, const std::function<void()>& after = {});
+  void put_into(OpenSession& session, const std::vector<Entry>& made, Act& act);
+  void put_card(const SessionCard& card, Act& act);
+  // app_typing.cpp, app_fields.cpp
+  bool commit_field();
+  std::string pile_name(const std::string& key) const;
+  bool commit_weight();
+  bool commit_reading();
+  void fill_next(const std::string& pile);
+  bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
+  bool commit_incoming(Incoming which, Sign sign);
+  bool commit_tub_tare(const TypedMass& mass);
+  bool commit_step_weight(const TypedMass& mass);
+  bool commit_target(const TypedMass& mass);
+  bool commit_tolerance(const TypedMass& mass);
+  bool commit_transfer(const TypedMass& mass);
+  bool commit_price();
+  bool commit_ready_cut_yield();
+  bool commit_number();
+  bool commit_default();
+  // app_cutting.cpp
+  body::PlanLimits limits_now() const;
+  Result<TypedLength> typed_length() const;
+  std::string person_shown() const;
+  bool commit_length();
+  bool commit_piece_length();
+  bool commit_depth(const std::string& place);
+  bool commit_limit(const std::string& limit);
+  bool commit_wanted();
+  bool commit_long_piece();
+  bool commit_block();
+  void ask_next(const std::string& subject);
+  std::vector<EntryId> all_of(const Body& body) const;
+  bool refuse(Problem problem);
+  std::optional<TypedMass> typed_mass(Sign sign);
+  bool put_fact(Body body, const std::string& label, const std::string& value);
+  void after_field();
+  std::vector<EntryId> live_of(const Body& body) const;
+  template <class B>
+  const B* latest(const Body& like) const;
+  std::vector<EntryId> uncovered_of(const std::string& pile) const;
+  void go_to_default_field();
+  // app_text.cpp
+  std::string saved_text(const std::string& id) const;
+  bool save_text(const std::string& id, const std::string& text);
+  bool save_named(const std::string& kind, const std::string& key, const std::string& text);
+  void write_named(const std::string& kind, const std::string& key, const std::string& text,
+                   Writing& writing) const;
+  void rewrite_text(const std::string& kind, const EntryId& id, const std::string& text,
+                    Writing& writing) const;
+  void clear_text();
+  // app_acts.cpp, app_marks.cpp
+  void begin_session(OpenSession session, const Writing& writing, const std::string& notice);
+  void copy_into(const OpenSession& from, Writing& to) const;
+  void name_person(Writing& writing);
+  void pause_before_leaving();
+  std::string fresh_pile_key(std::string_view use, const std::string& name) const;
+  void void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
+  std::vector<EntryId> with_what_it_replaced(const EntryId& id) const;
+  void set_bin(const std::string& session, bool binned, Act& act);
+  void drop(const std::string& session, Act& act);
+  Op settings_op() const;
+  [[gnu::noinline]] bool valid_setting(const std::string& key, const std::string& value);
+  // app_files.cpp
+  void offer(const OpenSession& session, bool with_names);
+  void take_piece(IncomingFile& file, const std::string& name, const std::string& bytes, bool last);
+  void take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
+  void refuse_file(const std::string& name, const Problem& problem);
+  void import_next();
+  void import_into(OpenSession session, const SessionFile& file);
+  std::vector<Entry> missing_here(OpenSession& session, const SessionFile& file, Act& act);
+  Notice import_notice() const;
+
+  Store& store_;
+  Host& host_;
+  Phase phase_ = Phase::loading;
+  StoreStatus trouble_ = StoreStatus::ok;
+  std::vector<SessionCard> cards_;  // without the bin
+  std::vector<SessionCard> binned_;
+  std::map<std::string, std::int64_t> bin_;
+  std::vector<std::string> erased_;  // ids erased for good, to say so when they come back
+  std::unique_ptr<OpenSession> open_;
+  std::string opening_;
+  Draft draft_;
+  AppSettings settings_;
+  bool writer_ = true;
+  bool update_waiting_ = false;
+  std::optional<bool> protected_;
+  std::optional<Notice> notice_;
+  std::optional<Problem> field_problem_;
+  std::uint64_t revision_ = 0;
+  bool whole_ = true, part_failed_ = false;
+  struct Later {
+    std::string what;
+    std::function<void()> act;
+  };
+  std::vector<Later> later_;  // put off until the program is whole
+  // saving
+  std::string writer_id_;
+  std::uint32_t last_token_ = 0;
+  std::map<std::uint32_t, Loaded> loads_;
+  std::deque<Act> queue_;
+  std::set<std::string> unsaved_;  // "<session>/<entry id>" of all entries in the queue
+  std::uint32_t in_flight_ = 0;    // token, 0: none
+  bool draft_in_flight_ = false;
+  bool draft_dirty_ = false;
+  bool holding_ = false;  // an act is being put together: its draft goes with it
+  bool adopt_when_kept_ = false;
+  bool anything_kept_ = false;  // by this window since the start
+  bool memory_only_ = false;    // this browser keeps nothing
+  bool reload_due_ = false;     // another window's changes could not be read yet
+  int attempts_ = 0;
+  std::optional<std::int64_t> retry_at_;  // monotonic
+  std::unique_ptr<Starting> starting_;
+  std::vector<UndoStep> undo_;
+  std::optional<Followed> followed_;
+  bool block_made_ = false;  // since learned() was told
+  // files
+  std::map<std::string, IncomingFile> files_;
+  std::deque<SessionFile> imports_;
+  bool importing_ = false;
+  ImportTotals totals_;
+};
+
+}  // namespace tallyblock

@@ -1,0 +1,346 @@
+// What becomes of the digits: one function per kind of field.
+#include <utility>
+
+#include "app.h"
+#include "digits.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr double kMostMoney = 1e7;
+constexpr std::string_view kCleaned = "cleaned";
+
+std::string label_of(FieldKind kind) { return say("field." + std::string(name_of(kind))); }
+
+std::string where_of(FieldKind kind) { return std::string(name_of(kind)); }
+
+std::optional<Incoming> incoming_of(FieldKind kind) {
+  switch (kind) {
+    case FieldKind::drained: return Incoming::drained;
+    case FieldKind::invoice: return Incoming::invoice;
+    case FieldKind::received: return Incoming::received;
+    case FieldKind::packaging: return Incoming::packaging;
+    case FieldKind::purge: return Incoming::purge;
+    default: return std::nullopt;
+  }
+}
+
+}  // namespace
+
+std::string App::pile_name(const std::string& key) const {
+  const PileFigures* pile = pile_named(open_->figures, key);
+  return pile == nullptr ? key : pile->name;
+}
+
+// ---- facts
+
+std::vector<EntryId> App::live_of(const Body& body) const {
+  std::vector<EntryId> ids;
+  if (!open_) return ids;
+  Entry like;
+  like.body = body;
+  const std::string key = fact_key(like);
+  if (key.empty()) return ids;
+  const LiveView live(open_->set);
+  for (const Entry* entry : live.entries()) {
+    if (fact_key(*entry) == key) ids.push_back(entry->id);
+  }
+  return ids;
+}
+
+// The body that decides the fact `like` belongs to, or null.
+template <class B>
+const B* App::latest(const Body& like) const {
+  const std::vector<EntryId> ids = live_of(like);
+  const Entry* entry = ids.empty() ? nullptr : open_->set.find(ids.back());
+  return entry == nullptr ? nullptr : std::get_if<B>(&entry->body);
+}
+template const body::Price* App::latest<body::Price>(const Body& like) const;
+template const body::Target* App::latest<body::Target>(const Body& like) const;
+template const body::Tub* App::latest<body::Tub>(const Body& like) const;
+template const body::Step* App::latest<body::Step>(const Body& like) const;
+template const body::Pile* App::latest<body::Pile>(const Body& like) const;
+template const body::Piece* App::latest<body::Piece>(const Body& like) const;
+template const body::PlanLimits* App::latest<body::PlanLimits>(const Body& like) const;
+
+// A fact out of the digits: takes the place of whatever stands for it, and the keypad moves on.
+bool App::put_fact(Body body, const std::string& label, const std::string& value) {
+  Writing writing = this->writing();
+  std::vector<EntryId> replaces = live_of(body);
+  writing.add(std::move(body), std::move(replaces));
+  return put(std::move(writing), {"notice.entered", {label, value}, true, false},
+             [this] { after_field(); });
+}
+
+// ---- dispatch
+
+bool App::commit_field() {
+  switch (draft_.field.kind) {
+    case FieldKind::none: return false;
+    case FieldKind::default_wage:
+    case FieldKind::default_loss_limit:
+    case FieldKind::default_division: return may_act() && commit_default();
+    case FieldKind::new_price: {
+      const auto price =
+          parse_number(draft_.digits, where_of(draft_.field.kind), Sign::zero_or_more, kMostMoney);
+      if (!price) return refuse(price.problem());
+      draft_.new_price = price->text;
+      after_field();
+      changed_draft();
+      return true;
+    }
+    default: break;
+  }
+  if (!may_write()) return false;
+  if (const auto which = incoming_of(draft_.field.kind)) {
+    const bool may_be_nothing = *which == Incoming::packaging || *which == Incoming::purge;
+    return commit_incoming(*which, may_be_nothing ? Sign::zero_or_more : Sign::positive_only);
+  }
+  switch (draft_.field.kind) {
+    case FieldKind::reading: return commit_reading();
+    case FieldKind::price_per_mass:
+    case FieldKind::price_total:
+    case FieldKind::ready_cut:
+    case FieldKind::pile_value: return commit_price();
+    case FieldKind::ready_cut_yield: return commit_ready_cut_yield();
+    case FieldKind::length: return commit_length();
+    case FieldKind::wanted: return commit_wanted();
+    case FieldKind::long_piece: return commit_long_piece();
+    case FieldKind::block: return commit_block();
+    default: break;
+  }
+  return field_is_weight() ? commit_weight() : commit_number();
+}
+
+std::optional<TypedMass> App::typed_mass(Sign sign) {
+  std::string text = weight_text(draft_.digits, draft_.unit);
+  if (sign == Sign::negative_only && !text.empty()) text.insert(0, "-");
+  Result<TypedMass> mass = parse_mass(text, where_of(draft_.field.kind), sign);
+  if (mass) return std::move(mass.value());
+  refuse(mass.problem());
+  return std::nullopt;
+}
+
+// ---- weights
+
+// Live readings of a pile that no other reading of it includes yet.
+std::vector<EntryId> App::uncovered_of(const std::string& pile) const {
+  std::vector<EntryId> ids;
+  for (const PileFigures& figures : open_->figures.piles) {
+    if (figures.key != pile) continue;
+    for (const ReadingLine& line : figures.lines) {
+      if (!line.is_void && !line.covered) ids.push_back(line.id);
+    }
+  }
+  return ids;
+}
+
+bool App::commit_reading() {
+  if (draft_.pile.empty()) {
+    tell("notice.choose-pile");
+    return false;
+  }
+  body::Reading reading;
+  reading.pile = draft_.pile;
+  reading.habit = habit_from(draft_.habit).value_or(Habit::piece);
+  const bool off = reading.habit == Habit::taken_off;
+  const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
+  if (!mass) return false;
+  reading.weight = *mass;
+  reading.division = open_->figures.settings.division;
+  reading.count = draft_.count;
+  for (const TubFigures& tub : open_->figures.tubs) {
+    if (tub.key != draft_.tub || off) continue;
+    if (mass->mass < tub.tare.mass) {
+      return refuse({Code::typed_under_tub, "reading", {tub.tare.text}});
+    }
+    reading.tub = tub.key;
+  }
+  if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile);
+  Writing writing = this->writing();
+  const std::string pile = pile_name(draft_.pile);
+  writing.add(std::move(reading));
+  const char* key = off ? "notice.taken-off" : "notice.weighed";
+  const std::string shown = weight_text(draft_.digits, draft_.unit);
+  return put(std::move(writing), {key, {shown, pile}, true, false}, [this] { after_field(); });
+}
+
+bool App::commit_incoming(Incoming which, Sign sign) {
+  const auto mass = typed_mass(sign);
+  if (!mass) return false;
+  body::IncomingWeight weight{which, *mass, open_->figures.settings.division, draft_.count};
+  return put_fact(std::move(weight), label_of(draft_.field.kind), mass->text);
+}
+
+bool App::commit_weight() {
+  const FieldKind kind = draft_.field.kind;
+  const bool may_be_nothing =
+      kind == FieldKind::remainder || kind == FieldKind::tub_tare || kind == FieldKind::tolerance;
+  const auto mass = typed_mass(may_be_nothing ? Sign::zero_or_more : Sign::positive_only);
+  if (!mass) return false;
+  const TypedMass& division = open_->figures.settings.division;
+  const std::string step = draft_.field.subject.empty() ? "main" : draft_.field.subject;
+  switch (kind) {
+    case FieldKind::remainder:
+      return put_fact(body::Remainder{step, *mass, division}, label_of(kind), mass->text);
+    case FieldKind::checkpoint:
+      return put_fact(body::Checkpoint{step, std::string(kCleaned), *mass, division},
+                      label_of(kind), mass->text);
+    case FieldKind::target: return commit_target(*mass);
+    case FieldKind::tolerance: return commit_tolerance(*mass);
+    case FieldKind::tub_tare: return commit_tub_tare(*mass);
+    case FieldKind::step_weight: return commit_step_weight(*mass);
+    case FieldKind::transfer: return commit_transfer(*mass);
+    case FieldKind::division:
+      return put_fact(body::Setting{"division", mass->text}, label_of(kind), mass->text);
+    default: return false;
+  }
+}
+
+bool App::commit_target(const TypedMass& mass) {
+  body::Target target{draft_.field.subject, mass, std::nullopt};
+  if (const auto* now = latest<body::Target>(target)) target.tolerance = now->tolerance;
+  return put_fact(std::move(target), label_of(FieldKind::target), mass.text);
+}
+
+bool App::commit_tolerance(const TypedMass& mass) {
+  body::Target target{draft_.field.subject, {}, mass};
+  const auto* now = latest<body::Target>(target);
+  if (now == nullptr) return refuse({Code::need_target, where_of(FieldKind::target), {}});
+  target.weight = now->weight;
+  return put_fact(std::move(target), label_of(FieldKind::tolerance), mass.text);
+}
+
+bool App::commit_tub_tare(const TypedMass& mass) {
+  body::Tub tub{draft_.field.subject, "", mass, open_->figures.settings.division};
+  if (const auto* now = latest<body::Tub>(tub)) tub.name = now->name;
+  return put_fact(std::move(tub), label_of(FieldKind::tub_tare), mass.text);
+}
+
+bool App::commit_step_weight(const TypedMass& mass) {
+  for (auto step = open_->figures.steps.rbegin(); step != open_->figures.steps.rend(); ++step) {
+    if (step->from_pile != draft_.field.subject) continue;
+    body::Step like;
+    like.key = step->key;
+    const auto* now = latest<body::Step>(like);
+    if (now == nullptr) continue;
+    body::Step weighed = *now;
+    weighed.weight = mass;
+    weighed.division = open_->figures.settings.division;
+    return put_fact(std::move(weighed), label_of(FieldKind::step_weight), mass.text);
+  }
+  tell_error("notice.no-step");
+  return false;
+}
+
+bool App::commit_transfer(const TypedMass& mass) {
+  const std::string from = draft_.field.subject;
+  if (draft_.pile.empty() || draft_.pile == from) {
+    tell("notice.choose-other-pile");
+    return false;
+  }
+  Writing writing = this->writing();
+  writing.add(body::Transfer{from, draft_.pile, mass, open_->figures.settings.division});
+  const std::string to = pile_name(draft_.pile);
+  return put(std::move(writing), {"notice.carried", {mass.text, pile_name(from), to}, true, false},
+             [this] { after_field(); });
+}
+
+// ---- money, percentages, minutes
+
+bool App::commit_price() {
+  const FieldKind kind = draft_.field.kind;
+  const Settings& settings = open_->figures.settings;
+  const Sign sign = kind == FieldKind::pile_value ? Sign::any : Sign::zero_or_more;
+  auto amount = parse_number(draft_.digits, where_of(kind), sign, kMostMoney);
+  if (!amount) return refuse(amount.problem());
+  body::Price price;
+  price.of = kind == FieldKind::ready_cut    ? "ready-cut"
+             : kind == FieldKind::pile_value ? "pile:" + draft_.field.subject
+                                             : "piece";
+  price.basis = kind == FieldKind::price_total ? PriceBasis::total : PriceBasis::per_mass;
+  price.amount = amount.value();
+  if (price.basis == PriceBasis::per_mass) price.unit = settings.price_unit;
+  price.currency = settings.currency;
+  if (const auto* now = latest<body::Price>(price)) price.quoted_yield = now->quoted_yield;
+  const std::string shown = amount->text + ' ' + field_unit();
+  return put_fact(std::move(price), label_of(kind), shown);
+}
+
+bool App::commit_ready_cut_yield() {
+  auto share = parse_percent(draft_.digits + " %", where_of(draft_.field.kind));
+  if (!draft_.digits.empty() && !share) return refuse(share.problem());
+  if (draft_.digits.empty()) {
+    return refuse({Code::typed_empty, where_of(draft_.field.kind), {}});
+  }
+  if (share->value <= 0.0) return refuse({Code::typed_zero, where_of(draft_.field.kind), {"0 %"}});
+  body::Price like;
+  like.of = "ready-cut";
+  const auto* now = latest<body::Price>(like);
+  if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
+  body::Price price = *now;
+  price.quoted_yield = share.value();
+  return put_fact(std::move(price), label_of(draft_.field.kind), share->text);
+}
+
+bool App::commit_number() {
+  const FieldKind kind = draft_.field.kind;
+  const std::string where = where_of(kind);
+  if (draft_.digits.empty()) return refuse({Code::typed_empty, where, {}});
+  if (kind == FieldKind::wage) {
+    const auto wage = parse_number(draft_.digits, where, Sign::zero_or_more, kMostMoney);
+    if (!wage) return refuse(wage.problem());
+    return put_fact(body::Setting{"wage", wage->text}, label_of(kind),
+                    wage->text + ' ' + field_unit());
+  }
+  if (kind == FieldKind::minutes) {
+    const auto minutes = parse_minutes(draft_.digits, where);
+    if (!minutes) return refuse(minutes.problem());
+    return put_fact(body::Labour{minutes.value(), std::nullopt}, label_of(kind),
+                    minutes->text + " min");
+  }
+  if (kind == FieldKind::receiving_temperature) {
+    const auto degrees = parse_temperature(draft_.digits + ' ' + field_unit(), where);
+    if (!degrees) return refuse(degrees.problem());
+    return put_fact(body::Lot{"receiving-temperature", degrees->text}, label_of(kind),
+                    degrees->text);
+  }
+  const auto share = parse_percent(draft_.digits + " %", where);
+  if (!share) return refuse(share.problem());
+  if (kind == FieldKind::eye_call) {
+    return put_fact(body::EyeCall{Role::primary, share.value()}, label_of(kind), share->text);
+  }
+  return put_fact(body::Setting{"loss-limit", share->text}, label_of(kind), share->text);
+}
+
+bool App::commit_default() {
+  const FieldKind kind = draft_.field.kind;
+  const std::string where = where_of(kind);
+  AppSettings next = settings_;
+  if (kind == FieldKind::default_division) {
+    const auto mass = typed_mass(Sign::positive_only);
+    if (!mass) return false;
+    next.division = mass->text;
+  } else if (kind == FieldKind::default_loss_limit) {
+    const auto share = parse_percent(draft_.digits + " %", where);
+    if (draft_.digits.empty()) return refuse({Code::typed_empty, where, {}});
+    if (!share) return refuse(share.problem());
+    next.loss_limit = share->text;
+  } else if (!draft_.digits.empty()) {  // no digits: no wage
+    const auto wage = parse_number(draft_.digits, where, Sign::zero_or_more, kMostMoney);
+    if (!wage) return refuse(wage.problem());
+    next.wage = wage->text;
+  } else {
+    next.wage.clear();
+  }
+  settings_ = std::move(next);
+  after_field();
+  Act act;
+  act.ops.push_back(settings_op());
+  tell("notice.setting-changed", {label_of(kind)});
+  enqueue(std::move(act));
+  return true;
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,179 @@
+// App's keypad: the digits, their unit, the field they go into.
+#include <algorithm>
+#include <utility>
+
+#include "app.h"
+#include "digits.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+bool is_weight(FieldKind kind) {
+  switch (kind) {
+    case FieldKind::reading:
+    case FieldKind::drained:
+    case FieldKind::invoice:
+    case FieldKind::received:
+    case FieldKind::packaging:
+    case FieldKind::purge:
+    case FieldKind::target:
+    case FieldKind::tolerance:
+    case FieldKind::remainder:
+    case FieldKind::checkpoint:
+    case FieldKind::tub_tare:
+    case FieldKind::step_weight:
+    case FieldKind::transfer:
+    case FieldKind::division:
+    case FieldKind::default_division:
+    case FieldKind::long_piece:
+    case FieldKind::block: return true;
+    default: return false;
+  }
+}
+
+bool may_be_negative(FieldKind kind) {
+  return kind == FieldKind::pile_value || kind == FieldKind::receiving_temperature;
+}
+
+bool is_imperial(std::string_view unit) { return unit == "lb" || unit == "oz" || unit == "lb-oz"; }
+
+bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
+
+constexpr unsigned kMostPieces = 999;
+
+}  // namespace
+
+bool App::field_is_weight() const { return is_weight(draft_.field.kind); }
+
+std::string App::field_unit() const {
+  const bool of_app = draft_.field.kind == FieldKind::default_wage || !open_;
+  std::string currency = of_app ? settings_.currency : open_->figures.settings.currency;
+  const std::string price_unit = of_app ? settings_.price_unit : open_->figures.settings.price_unit;
+  switch (draft_.field.kind) {
+    case FieldKind::none: return "";
+    case FieldKind::price_per_mass:
+    case FieldKind::ready_cut:
+    case FieldKind::pile_value:
+    case FieldKind::new_price: return say("show.per", {currency, price_unit});
+    case FieldKind::price_total: return currency;
+    case FieldKind::wage:
+    case FieldKind::default_wage: return say("show.per", {currency, say("show.hour")});
+    case FieldKind::minutes: return "min";
+    case FieldKind::length: return ruler();
+    case FieldKind::wanted: return "";
+    case FieldKind::ready_cut_yield:
+    case FieldKind::eye_call:
+    case FieldKind::loss_limit:
+    case FieldKind::default_loss_limit: return "%";
+    case FieldKind::receiving_temperature:
+      return is_imperial(open_ ? open_->figures.settings.unit : settings_.unit) ? "F" : "C";
+    default: return draft_.unit;
+  }
+}
+
+void App::edit(const Field& field) {
+  if (field == draft_.field) return;
+  draft_.field = field;
+  draft_.digits.clear();
+  field_problem_.reset();
+  changed_draft();
+}
+
+void App::key(const std::string& key) {
+  if (draft_.field.kind == FieldKind::none) return;
+  const bool weight = field_is_weight();
+  KeyRules rules;
+  rules.pounds = weight && is_imperial(draft_.unit);
+  rules.fractions = weight || (draft_.field.kind == FieldKind::length && ruler() == "in");
+  rules.negative = may_be_negative(draft_.field.kind);
+  std::string digits = pressed(draft_.digits, key, rules);
+  if (digits == draft_.digits && !field_problem_) return;
+  draft_.digits = std::move(digits);
+  field_problem_.reset();
+  changed_draft();
+}
+
+void App::enter() {
+  if (draft_.field.kind == FieldKind::none) return;
+  commit_field();
+  changed();
+}
+
+void App::set_unit(const std::string& unit) {
+  if (!is_unit(unit) || unit == draft_.unit) return;
+  draft_.unit = unit;
+  field_problem_.reset();
+  changed_draft();
+}
+
+void App::set_habit(const std::string& habit) {
+  if (!habit_from(habit) || habit == draft_.habit) return;
+  draft_.habit = habit;
+  field_problem_.reset();
+  changed_draft();
+}
+
+void App::set_count(unsigned count) {
+  draft_.count = std::clamp(count, 1u, kMostPieces);
+  changed_draft();
+}
+
+void App::set_tub(const std::string& tub) {
+  draft_.tub = tub;
+  changed_draft();
+}
+
+bool App::weighed_in_tub(const std::string& pile, const std::string& tub) const {
+  return !tub.empty() && std::ranges::any_of(open_->set.in_order(), [&](const Entry* entry) {
+    const auto* reading = std::get_if<body::Reading>(&entry->body);
+    return reading != nullptr && reading->pile == pile && reading->tub == tub;
+  });
+}
+
+// A tub belongs to what lies in it: another pile, chosen before its digits, starts without. With
+// digits typed the tub that stands beside them counts.
+void App::fill_next(const std::string& pile) {
+  const bool before_digits = draft_.digits.empty() && pile != draft_.pile;
+  if (before_digits && weighed_in_tub(draft_.pile, draft_.tub)) draft_.tub.clear();
+  draft_.pile = pile;
+}
+
+void App::choose_pile(const std::string& pile) {
+  if (!open_) return;
+  if (draft_.field.kind == FieldKind::none && draft_.screen == Screen::weigh) {
+    draft_.field = {FieldKind::reading, ""};
+  }
+  fill_next(pile);
+  field_problem_.reset();
+  if (draft_.field.kind == FieldKind::reading && !draft_.digits.empty()) {
+    if (!commit_field()) changed_draft();
+    return;
+  }
+  changed_draft();
+}
+
+// The digits stay; why they were not taken is shown beside them.
+bool App::refuse(Problem problem) {
+  field_problem_ = std::move(problem);
+  changed();
+  return false;
+}
+
+// After digits were taken: back to weighing on the weighing screen, elsewhere the keypad closes.
+void App::after_field() {
+  draft_.digits.clear();
+  draft_.count = 1;
+  field_problem_.reset();
+  if (draft_.screen != Screen::weigh) {
+    draft_.field = {};
+    return;
+  }
+  if (draft_.field.kind != FieldKind::reading) {
+    draft_.held = {};
+    draft_.held_digits.clear();
+    go_to_default_field();
+  }
+}
+
+}  // namespace tallyblock

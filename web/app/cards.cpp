@@ -1,0 +1,259 @@
+#include "cards.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "kept_json.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::string_view kHead = "head";
+
+void take_head(OpenSession& session, std::string_view text) {
+  const Json head = kept::object_from(text);
+  session.left_out = kept::texts(head, "left_out");
+  session.minor =
+      static_cast<int>(std::clamp<std::int64_t>(kept::whole(head, "minor"), 0, 1'000'000));
+  session.extra = kept::text(head, "extra");
+}
+
+struct Day {
+  std::int64_t year = 1970;
+  int month = 1, day = 1;
+};
+
+// Days since 1970-01-01 to a date of the Gregorian calendar, counted in years that begin in March.
+Day day_of(std::int64_t days) {
+  days += 719468;
+  const std::int64_t era = (days >= 0 ? days : days - 146096) / 146097;
+  const std::int64_t of_era = days - era * 146097;
+  const std::int64_t year_of_era =
+      (of_era - of_era / 1460 + of_era / 36524 - of_era / 146096) / 365;
+  const std::int64_t of_year = of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
+  const std::int64_t month_from_march = (5 * of_year + 2) / 153;
+  Day out;
+  out.day = static_cast<int>(of_year - (153 * month_from_march + 2) / 5 + 1);
+  out.month = static_cast<int>(month_from_march < 10 ? month_from_march + 3 : month_from_march - 9);
+  out.year = year_of_era + era * 400 + (out.month <= 2 ? 1 : 0);
+  return out;
+}
+
+std::string two(int value) { return (value < 10 ? "0" : "") + std::to_string(value); }
+
+}  // namespace
+
+OpenSession session_from(const std::string& id, const std::vector<Record>& records) {
+  OpenSession session;
+  session.id = id;
+  const std::size_t skip = id.size() + 1;
+  for (const Record& record : records) {
+    if (record.key.size() <= skip) continue;
+    if (std::string_view(record.key).substr(skip) == kHead) {
+      take_head(session, record.bytes);
+      continue;
+    }
+    Result<Entry> entry = decode_entry_lenient(record.bytes);
+    if (entry) {
+      session.set.insert(std::move(entry.value()));
+    } else {
+      ++session.unreadable;
+    }
+  }
+  refresh(session);
+  return session;
+}
+
+void refresh(OpenSession& session) {
+  constexpr std::size_t most_earlier = 3;  // one frame has one act, and few acts count twice
+  Figures now = figures_of(session.set, session.left_out);
+  if (session.earlier.size() == most_earlier) session.earlier.erase(session.earlier.begin());
+  session.earlier.push_back(std::move(session.figures));
+  session.figures = std::move(now);
+  session.sample = session.figures.settings.all.contains(std::string(kSampleSetting));
+}
+
+SessionFile file_of(const OpenSession& session) {
+  SessionFile file;
+  file.session = session.id;
+  for (const Entry* entry : session.set.in_order()) file.entries.push_back(*entry);
+  file.left_out = session.left_out;
+  file.minor = session.minor;
+  file.extra = session.extra;
+  return file;
+}
+
+SessionCard card_of(const OpenSession& session) {
+  const Figures& figures = session.figures;
+  SessionCard card;
+  card.id = session.id;
+  card.title = figures.piece;
+  card.species = figures.species;
+  card.cut = figures.cut;
+  bool first = true;
+  for (const Entry* entry : session.set.in_order()) {
+    if (entry->time.utc_ms == 0) continue;  // not known
+    if (first || entry->time.utc_ms < card.started_ms) {
+      card.started_ms = entry->time.utc_ms;
+      card.offset_minutes = entry->time.offset_minutes;
+    }
+    card.changed_ms = std::max(card.changed_ms, entry->time.utc_ms);
+    first = false;
+  }
+  card.entries = session.set.size();
+  if (figures.incoming.as_purchased) {
+    card.whole_grams = figures.incoming.as_purchased->value().in_grams();
+  }
+  if (figures.yield && figures.primary.value() > Mass()) {
+    card.primary_ratio = figures.yield->primary_ratio;
+    if (figures.yield->cost_per_primary) {
+      card.cost_per_primary_gram = figures.yield->cost_per_primary->per(MassUnit::gram);
+    }
+  }
+  card.currency = figures.settings.currency;
+  card.price_unit = figures.settings.price_unit;
+  card.unit = figures.settings.unit;
+  card.sample = session.sample;
+  return card;
+}
+
+std::string card_to_json(const SessionCard& card) {
+  Json out = Json::object();
+  kept::put(out, "title", card.title);
+  kept::put(out, "species", card.species);
+  kept::put(out, "cut", card.cut);
+  kept::put(out, "started", card.started_ms);
+  kept::put(out, "changed", card.changed_ms);
+  kept::put(out, "tz", std::int64_t{card.offset_minutes});
+  kept::put(out, "entries", static_cast<std::int64_t>(card.entries));
+  kept::put(out, "whole", card.whole_grams);
+  kept::put(out, "primary", card.primary_ratio);
+  kept::put(out, "cost", card.cost_per_primary_gram);
+  kept::put(out, "currency", card.currency);
+  kept::put(out, "price-unit", card.price_unit);
+  kept::put(out, "unit", card.unit);
+  kept::put_truth(out, "sample", card.sample);
+  return canonical_text(out);
+}
+
+std::optional<SessionCard> card_from_json(const std::string& id, std::string_view text) {
+  const Json in = kept::object_from(text);
+  const std::int64_t entries = kept::whole(in, "entries", -1);
+  if (entries < 0) return std::nullopt;
+  SessionCard card;
+  card.id = id;
+  card.title = kept::text(in, "title");
+  card.species = kept::text(in, "species");
+  card.cut = kept::text(in, "cut");
+  card.started_ms = kept::whole(in, "started");
+  card.changed_ms = kept::whole(in, "changed");
+  card.offset_minutes =
+      static_cast<int>(std::clamp<std::int64_t>(kept::whole(in, "tz"), -1440, 1440));
+  card.entries = static_cast<std::size_t>(entries);
+  card.whole_grams = kept::figure(in, "whole");
+  card.primary_ratio = kept::figure(in, "primary");
+  card.cost_per_primary_gram = kept::figure(in, "cost");
+  card.currency = kept::text(in, "currency");
+  card.price_unit = kept::text(in, "price-unit", "kg");
+  card.unit = kept::text(in, "unit", "g");
+  card.sample = kept::truth(in, "sample");
+  return card;
+}
+
+std::string head_to_json(const OpenSession& session) {
+  if (session.left_out.empty() && session.extra.empty() && session.minor == 0) return "";
+  Json out = Json::object();
+  kept::put(out, "left_out", session.left_out);
+  kept::put(out, "minor", std::int64_t{session.minor});
+  kept::put(out, "extra", session.extra);
+  return canonical_text(out);
+}
+
+std::string settings_to_json(const AppSettings& settings) {
+  Json out = Json::object();
+  kept::put(out, "unit", settings.unit);
+  kept::put(out, "price-unit", settings.price_unit);
+  kept::put(out, "currency", settings.currency);
+  kept::put(out, "division", settings.division);
+  kept::put(out, "loss-limit", settings.loss_limit);
+  kept::put(out, "wage", settings.wage);
+  kept::put(out, "theme", settings.theme);
+  kept::put(out, "hand", settings.hand);
+  kept::put(out, "person", settings.person);
+  kept::put_truth(out, "caution-seen", settings.caution_seen);
+  std::vector<std::string> cooks;
+  for (const CookOf& cook : settings.cooks) {
+    const CookRecord& r = cook.record;
+    const CookPrior numbers{r.habit, r.habit_sd, r.scatter, static_cast<double>(r.cuts)};
+    for (std::string text : {cook.person, cook.session, cook_setting(numbers)}) {
+      cooks.push_back(std::move(text));
+    }
+  }
+  kept::put(out, "cooks", cooks);
+  return canonical_text(out);
+}
+
+AppSettings settings_from_json(std::string_view text) {
+  const Json in = kept::object_from(text);
+  AppSettings out;
+  out.unit = kept::text(in, "unit", out.unit);
+  out.price_unit = kept::text(in, "price-unit", out.price_unit);
+  out.currency = kept::text(in, "currency", out.currency);
+  out.division = kept::text(in, "division", out.division);
+  out.loss_limit = kept::text(in, "loss-limit", out.loss_limit);
+  out.wage = kept::text(in, "wage");
+  out.theme = kept::text(in, "theme", out.theme);
+  out.hand = kept::text(in, "hand", out.hand);
+  out.person = kept::text(in, "person");
+  out.caution_seen = kept::truth(in, "caution-seen");
+  const std::vector<std::string> cooks = kept::texts(in, "cooks");
+  for (std::size_t i = 0; i + 3 <= cooks.size() && out.cooks.size() < kMostCooks; i += 3) {
+    const CookPrior read = cook_from_setting(cooks[i + 2]);
+    out.cooks.push_back(
+        {cooks[i],
+         cooks[i + 1],
+         {read.habit, read.habit_sd, read.scatter, static_cast<std::size_t>(read.scatter_weight)}});
+  }
+  return out;
+}
+
+std::string ids_to_json(const std::vector<std::string>& ids) {
+  Json out = Json::object();
+  kept::put(out, "ids", ids);
+  return canonical_text(out);
+}
+
+std::vector<std::string> ids_from_json(std::string_view text) {
+  return kept::texts(kept::object_from(text), "ids");
+}
+
+std::string day_text(std::int64_t utc_ms, int offset_minutes) {
+  constexpr std::int64_t day_ms = 24ll * 60 * 60 * 1000;
+  const std::int64_t local = utc_ms + std::int64_t{offset_minutes} * 60 * 1000;
+  const Day day = day_of(local >= 0 ? local / day_ms : -((-local + day_ms - 1) / day_ms));
+  return std::to_string(day.year) + '-' + two(day.month) + '-' + two(day.day);
+}
+
+std::string slug_of(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const char small = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    const bool plain = (small >= 'a' && small <= 'z') || (small >= '0' && small <= '9');
+    if (plain) {
+      out += small;
+    } else if (!out.empty() && out.back() != '-') {
+      out += '-';
+    }
+    if (out.size() == 40) break;
+  }
+  while (!out.empty() && out.back() == '-') out.pop_back();
+  return out;
+}
+
+std::string file_name_of(const SessionCard& card) {
+  const std::string piece = slug_of(card.title);
+  return "tallyblock-" + (piece.empty() ? "session" : piece) + '-' +
+         day_text(card.started_ms, card.offset_minutes) + ".json";
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,96 @@
+// What is kept besides entries: a card per session for the list, the head of a session, the app's own
+// settings. All as JSON text; whatever cannot be read gives nothing or the defaults.
+//
+// A card is a pure function of a session's entries and can be rebuilt from them. A head holds what a
+// session file says besides its entries: kinds left out on purpose, minor version, unknown fields.
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/codec.h"
+#include "core/cook.h"
+#include "core/entry_set.h"
+#include "core/session.h"
+#include "store.h"
+
+namespace tallyblock {
+
+// A line of the sessions list, kept in Area::index and rebuildable from the entries.
+struct SessionCard {
+  std::string id;
+  std::string title;  // piece name, or "" (catalogue has the stand-in)
+  std::string species, cut;
+  std::int64_t started_ms = 0, changed_ms = 0;  // UTC, of the first and the last entry
+  int offset_minutes = 0;
+  std::size_t entries = 0;
+  std::optional<double> whole_grams, primary_ratio, cost_per_primary_gram;
+  std::string currency, price_unit, unit;
+  bool sample = false;  // part of the invented sample
+};
+
+// Defaults copied into each new session as setting entries; app preferences besides.
+// What the cutting of one person showed in one session.
+struct CookOf {
+  std::string person, session;
+  CookRecord record;
+};
+
+struct AppSettings {
+  std::string unit = "g", price_unit = "kg", currency = "EUR";
+  std::string division = "1 g", loss_limit = "2 %", wage;  // typed texts
+  std::string theme = "system";                            // system, light, dark
+  std::string hand = "right";                              // right, left
+  std::string person;                                      // last name used
+  bool caution_seen = false;
+  std::vector<CookOf> cooks;  // oldest first, at most kMostCooks
+};
+inline constexpr std::size_t kMostCooks = 40;
+
+struct OpenSession {
+  std::string id;
+  EntrySet set;
+  Figures figures;  // of all entries, kept or not
+  // Those before the last acts: a screen may still walk them when an act in its midst makes new ones.
+  std::vector<Figures> earlier;
+  std::vector<std::string> left_out;
+  bool sample = false;
+  int minor = 0;               // of the file it came from
+  std::string extra;           // unknown fields of that file
+  std::size_t unreadable = 0;  // stored records that are no entries; left where they are
+};
+
+// The setting that marks a session as part of the invented sample.
+inline constexpr std::string_view kSampleSetting = "sample";
+
+// Reads the records of one session: entries, copies and the head.
+OpenSession session_from(const std::string& id, const std::vector<Record>& records);
+// Figures, sample mark: after entries were added.
+void refresh(OpenSession& session);
+SessionFile file_of(const OpenSession& session);
+
+SessionCard card_of(const OpenSession& session);
+std::string card_to_json(const SessionCard& card);
+std::optional<SessionCard> card_from_json(const std::string& id, std::string_view text);
+
+// "" when there is nothing to say.
+std::string head_to_json(const OpenSession& session);
+
+std::string settings_to_json(const AppSettings& settings);
+AppSettings settings_from_json(std::string_view text);
+
+std::string ids_to_json(const std::vector<std::string>& ids);
+std::vector<std::string> ids_from_json(std::string_view text);
+
+// "tallyblock-<piece>-<date>.json" in small letters, digits and hyphens only; the date is the local
+// day of the first entry.
+std::string file_name_of(const SessionCard& card);
+// "2026-11-25", the local day.
+std::string day_text(std::int64_t utc_ms, int offset_minutes);
+// Small ASCII letters and digits, runs of anything else as one hyphen; at most 40 characters; may be
+// empty.
+std::string slug_of(std::string_view text);
+
+}  // namespace tallyblock

@@ -1,0 +1,30 @@
+// What the acts about where to put the knife take and give.
+#pragma once
+#include <optional>
+#include <string>
+
+#include "core/entry.h"
+
+namespace tallyblock {
+
+// A station that counts, as entered.
+struct StationLine {
+  EntryId id;
+  std::optional<TypedLength> at;  // absent: the first face
+  TypedLength width, depth;
+  std::optional<TypedNumber> fill;
+  Length place() const { return at ? at->length : Length(); }
+};
+
+// The advice the next weighed block follows.
+struct Followed {
+  std::string pile;        // key
+  std::string long_piece;  // key; "" the piece itself
+  int k = 1;
+  Length thickness;            // as the ruler shows it
+  Mass target, expected;       // of one portion
+  std::optional<EntryId> cut;  // already cut, this only weighs (more of) it
+  unsigned missing = 1;        // portions of it not weighed yet
+};
+
+}  // namespace tallyblock

@@ -1,0 +1,106 @@
+// Where the person is and what is half typed: saved on every change, restored after a kill.
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "core/entry.h"
+
+namespace tallyblock {
+
+enum class Screen {
+  sessions,  // list, new, import, sample
+  weigh,     // the board: picture, piles, keypad
+  result,    // where it went, costs, make or buy, portions
+  details,   // piece, lot, specification, quality, people, notes, tubs, piles, session settings
+  share,     // export with or without names, delete
+  settings,  // defaults for new sessions, theme, hand
+  bin,       // deleted sessions
+  about,     // cautions, notices, how figures are made
+  cut,       // where to put the knife: measuring, plan, guide
+};
+
+// What the keypad writes into. `subject` is a pile key, tub key or entry id where one is needed.
+enum class FieldKind {
+  none,
+  reading,  // subject: unused; draft.pile says which pile
+  drained,  // the whole piece on the board
+  invoice,
+  received,
+  packaging,
+  purge,
+  price_per_mass,   // of the piece, per session price unit
+  price_total,      // invoice total
+  ready_cut,        // ready-cut price per price unit
+  ready_cut_yield,  // percent
+  pile_value,       // subject: pile; per price unit; may be negative
+  wage,
+  minutes,
+  target,
+  tolerance,  // subject: pile
+  eye_call,   // percent of AP that will be primary
+  remainder,
+  checkpoint,
+  tub_tare,     // subject: tub key
+  step_weight,  // subject: pile that is broken down further
+  transfer,     // subject: from pile; draft.pile: to pile
+  new_price,    // what-if on the result screen, not an entry
+  receiving_temperature,
+  loss_limit,
+  division,  // session settings
+  default_wage,
+  default_loss_limit,
+  default_division,  // settings for new sessions
+  // where to put the knife
+  length,  // subject: "piece", "at", "width:<place>", "depth:<place>", "face-width", "face-depth",
+           // or a limit: thickness-min, thickness-max, least, trim-front, trim-back, saw
+  wanted,  // subject: pile; how many portions, none: as many as possible
+  long_piece,  // weight; subject: its key, "<of>-<number>"
+  block,       // weight of what was just cut off
+};
+
+struct Field {
+  FieldKind kind = FieldKind::none;
+  std::string subject;
+  friend bool operator==(const Field&, const Field&) = default;
+};
+
+struct Draft {
+  Screen screen = Screen::sessions;
+  std::string session;          // open session, "" if none
+  Field field;                  // what the keypad is on
+  std::string digits;           // half typed, as shown on the keypad display (without unit)
+  std::string unit = "g";       // unit of the digits: g kg oz lb lb-oz
+  std::string pile;             // chosen pile
+  std::string habit = "piece";  // name_of(Habit)
+  unsigned count = 1;           // pieces on the scale at once
+  std::string tub;              // tub the reading lies in, "" if zeroed
+  std::string selected;         // entry id whose actions are open, or ""
+  std::string panel;  // open panel of the screen ("more", "move", "explain:portion-cost"), or ""
+  std::string text;   // half-typed name or note, belongs to text_field
+  std::string text_field;              // id of the text field being edited
+  std::int64_t timer_started_ms = 0;   // UTC; 0: not running
+  std::int64_t timer_gathered_ms = 0;  // measured so far, not yet an entry
+  std::string new_price;               // what-if price, typed
+  std::string person;  // entry id of who is cutting from now on, "" if nobody was named
+  Field held;          // field and digits put aside when the weighing screen was left
+  std::string held_digits;
+  std::string width;       // of a station or face, typed; until its depth follows
+  std::string long_piece;  // the one being cut, "" the piece itself
+  float scroll = 0.0F;
+};
+
+// "width:300 mm" is the width at 300 mm, "pile:trim" the pile trim: what, and of which.
+struct NameParts {
+  std::string what, of;
+};
+NameParts parts_of(const std::string& name);
+
+// Frozen names, kept in the store.
+std::string_view name_of(Screen screen);
+std::string_view name_of(FieldKind kind);
+
+std::string draft_to_json(const Draft& draft);
+// Unknown or damaged text gives the default draft.
+Draft draft_from_json(std::string_view text);
+
+}  // namespace tallyblock

@@ -1,0 +1,150 @@
+#include "piece_picture.h"
+
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "build_parts.h"
+#include "piece_block.h"
+
+namespace tallyblock {
+namespace {
+
+enum class Room { small, one, two };
+
+float block_height(const Frame& f, float width, Room room) {
+  // Little height for two of them is as little room as a small one has; a tall screen has room for
+  // a full one anywhere.
+  const bool low = f.in.height < f.px(style::piece_low_screen);
+  const bool tall = f.in.height > f.px(style::piece_tall_screen);
+  const bool small = (room == Room::small && !tall) || (room == Room::two && low);
+  const float least = small ? style::piece_height_small : style::piece_height;
+  const float aspect = small ? style::piece_aspect_small : style::piece_aspect;
+  const float screen = f.in.height * (room == Room::one ? 0.34F : 0.2F);
+  const float most = std::max(f.px(least), std::min(f.px(style::piece_height_most), screen));
+  return std::round(std::clamp(width * aspect, f.px(least), most));
+}
+
+class OnePiece final : public Painter {
+ public:
+  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, bool small)
+      : block_(f, piece, id), small_(small) {}
+
+  float height(Frame& f, float width) override {
+    block_.plan(f, width, block_height(f, width, small_ ? Room::small : Room::one),
+                LabelSide::below, !small_);
+    const float title = block_.title_height(f);
+    return title + block_.full_height() + block_.row_height() +
+           (small_ ? 0 : block_.list_height(f)) + f.px(2);
+  }
+
+  void paint(Frame& f, const Rect& r) override {
+    block_.paint_title(f, r.x, r.y, r.w);
+    const float top = r.y + block_.title_height(f);
+    block_.paint(f, r.x, top);
+    if (!small_) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
+  }
+
+ private:
+  PieceBlock block_;
+  bool small_;
+};
+
+// A point on the way down, slow at both ends.
+float eased(float from, float to, float t) { return from + (to - from) * t * t * (3 - 2 * t); }
+
+class TwoPieces final : public Painter {
+ public:
+  TwoPieces(Frame& f, const Piece& weight, const Piece& money, std::uint32_t id)
+      : weight_(f, weight, id), money_(f, money, id * 16777619U + 1) {}
+
+  float height(Frame& f, float width) override {
+    const float h = block_height(f, width, Room::two);
+    weight_.plan(f, width, h, LabelSide::above, true);
+    money_.plan(f, width, h, LabelSide::below, true);
+    strands_ = std::round(
+        std::clamp(h * 0.5F, f.px(style::strand_height), f.px(style::strand_height_most)));
+    return weight_.title_height(f) + weight_.row_height() + weight_.full_height() +
+           weight_.list_height(f) + strands_ + money_.full_height() + money_.row_height() +
+           money_.title_height(f) + money_.list_height(f);
+  }
+
+  void paint(Frame& f, const Rect& r) override {
+    float y = r.y;
+    weight_.paint_title(f, r.x, y, r.w);
+    y += weight_.title_height(f);
+    weight_.paint_list(f, r.x, y, r.w);
+    y += weight_.list_height(f) + weight_.row_height();
+    const float above = y;
+    y += weight_.full_height() + strands_;
+    const float money_top = y;
+    paint_strands(f, r.x, above, money_top);  // they lie under both blocks
+    weight_.paint(f, r.x, above);
+    money_.paint(f, r.x, money_top);
+    y += money_.full_height() + money_.row_height();
+    money_.paint_title(f, r.x, y + f.px(style::grid), r.w);
+    y += money_.title_height(f);
+    money_.paint_list(f, r.x, y, r.w);
+  }
+
+ private:
+  void paint_strands(Frame& f, float x, float above, float money_top) {
+    const std::size_t n = std::min(weight_.size(), money_.size()) - 1;  // not the rests
+    for (std::size_t i = 0; i < n; ++i) {
+      if (weight_.slab(i).empty() && money_.slab(i).empty()) continue;
+      float a0 = 0, a1 = 0, b0 = 0, b1 = 0;
+      weight_.span_at(i, 0.95F, a0, a1);
+      money_.span_at(i, 0.3F, b0, b1);
+      const LookColours& c = f.colours().of(weight_.label(i).look);
+      const bool is_pale = weight_.label(i).look > Look::secondary;
+      const Colour fill = with_alpha(is_pale ? c.mark : c.fill, is_pale ? 52 : 84), line = c.edge;
+      constexpr int steps = 14;
+      const float from = above + weight_.full_height() * 0.97F;
+      const bool ends = money_.slab(i).empty();
+      const float to = money_top + (ends ? -f.px(style::gap)
+                                         : std::max(money_.edge_at(i, b0 + 1, true),
+                                                    money_.edge_at(i, b1 - 1, true)));
+      for (int k = 0; k < steps; ++k) {
+        const float t0 = static_cast<float>(k) / steps, t1 = static_cast<float>(k + 1) / steps;
+        const float y0 = from + (to - from) * t0, y1 = from + (to - from) * t1;
+        const ImVec2 p0(x + eased(a0, b0, t0), y0), p1(x + eased(a1, b1, t0), y0);
+        const ImVec2 p2(x + eased(a1, b1, t1), y1), p3(x + eased(a0, b0, t1), y1);
+        const ImDrawListFlags flags = f.draw()->Flags;
+        f.draw()->Flags &= ~ImDrawListFlags_AntiAliasedFill;  // no seams between the steps
+        f.draw()->AddQuadFilled(p0, p1, p2, p3, fill);
+        f.draw()->Flags = flags;
+        f.draw()->AddLine(p0, p3, line, f.px(style::hair));
+        f.draw()->AddLine(p1, p2, line, f.px(style::hair));
+      }
+    }
+  }
+
+  PieceBlock weight_, money_;
+  float strands_ = 0;
+};
+
+}  // namespace
+
+void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
+                   const PieceOptions& options) {
+  Frame& f = kit.frame();
+  const std::uint32_t id = Kit::id_of(path);
+  Piece drawn = piece;
+  if (!options.titled) {
+    drawn.title.clear();
+    drawn.whole.clear();
+  }
+  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.small));
+  f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
+}
+
+void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money) {
+  Frame& f = kit.frame();
+  const std::uint32_t id = Kit::id_of(path);
+  const int i = f.add_painter(std::make_unique<TwoPieces>(f, weight, money, id));
+  f.describe(i, AccessKind::image, id,
+             parts::joined(PieceBlock::sentence_of(weight), " ", PieceBlock::sentence_of(money)));
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,149 @@
+// Words of the frame: measured, broken into lines, made to fit, drawn.
+#include <imgui.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "frame.h"
+
+namespace tallyblock {
+namespace {
+
+ImFont* font() {
+  return ImGui::GetIO().Fonts->Fonts.empty() ? nullptr : ImGui::GetIO().Fonts->Fonts[0];
+}
+
+constexpr float suffix_gap_em = 0.4F;
+
+std::size_t next_character(std::string_view text, std::size_t at) {
+  ++at;
+  while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U) ++at;
+  return at;
+}
+
+bool has_digit(std::string_view word) {
+  return std::any_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+}  // namespace
+
+float Frame::text_width(std::string_view text, float size) const {
+  if (text.empty() || font() == nullptr) return 0;
+  const char* begin = text.data();
+  return font()->CalcTextSizeA(size, 1e9F, 0, begin, begin + text.size()).x;
+}
+
+float Frame::ascent(float size) const {
+  if (font() == nullptr) return size;
+  return font()->GetFontBaked(size)->Ascent;
+}
+
+void Frame::draw_text(float x, float y, std::string_view text, float size, Colour colour) const {
+  if (text.empty() || font() == nullptr) return;
+  const char* begin = text.data();
+  draw()->AddText(font(), size, ImVec2(std::round(x), std::round(y)), colour, begin,
+                  begin + text.size());
+}
+
+// A word too wide for the line is broken inside, unless it holds digits: those are never broken, the
+// caller makes them smaller.
+int Frame::wrap(std::string_view text, float size, float width) {
+  const std::size_t before = lines.size();
+  std::size_t start = 0;
+  while (start < text.size()) {
+    std::size_t end = start, at = start;
+    while (at < text.size()) {
+      std::size_t word_end = text.find(' ', at == start ? at : at + 1);
+      if (word_end == std::string_view::npos) word_end = text.size();
+      if (end > start && text_width(text.substr(start, word_end - start), size) > width) break;
+      end = at = word_end;
+    }
+    std::string_view line = text.substr(start, end - start);
+    if (text_width(line, size) > width && !has_digit(line)) {
+      std::size_t cut = next_character(text, start);
+      for (std::size_t next = cut; next < end; next = next_character(text, next)) {
+        if (text_width(text.substr(start, next - start), size) > width) break;
+        cut = next;
+      }
+      end = cut;
+      line = text.substr(start, end - start);
+    }
+    lines.push_back(line);
+    start = end;
+    while (start < text.size() && text[start] == ' ') ++start;
+  }
+  return static_cast<int>(lines.size() - before);
+}
+
+// Returns the height. Figures stay on one line and shrink as far as they must; other words are
+// wrapped, and set a step smaller only where a single word is too wide.
+float Frame::fit_text(Node& n, float width) {
+  n.type = n.look.size;
+  n.lines_at = static_cast<int>(lines.size());
+  if (n.look.figure) {
+    const float suffix_gap = n.suffix.empty() ? 0 : n.suffix_size * suffix_gap_em;
+    const float natural =
+        text_width(n.text, n.type) + suffix_gap + text_width(n.suffix, n.suffix_size);
+    if (natural > width && natural > 0) {
+      const float by = std::max(width / natural, 0.3F);
+      n.type = std::floor(n.type * by);
+      n.suffix_size = std::floor(n.suffix_size * by);
+    }
+    lines.push_back(n.text);
+    n.lines_n = 1;
+    return std::ceil(n.type * style::line_figure);
+  }
+  for (int step = 0; step < 3; ++step) {
+    float widest = 0;
+    for (std::size_t at = 0; at < n.text.size();) {
+      const std::size_t end = std::min(n.text.find(' ', at), n.text.size());
+      widest = std::max(widest, text_width(n.text.substr(at, end - at), n.type));
+      at = end + 1;
+    }
+    if (widest <= width) break;
+    n.type = std::floor(n.type * style::shrink_step);
+  }
+  n.lines_n = wrap(n.text, n.type, width);
+  return std::ceil(static_cast<float>(n.lines_n) * n.type * style::line_text);
+}
+
+void Frame::draw_lines(const Node& n) const {
+  const float line_h = n.type * (n.look.figure ? style::line_figure : style::line_text);
+  const float total = line_h * static_cast<float>(n.lines_n);
+  float y =
+      n.r.y + (line_h - n.type) / 2 + (n.look.middle ? std::max(0.0F, (n.r.h - total) / 2) : 0);
+  for (int i = 0; i < n.lines_n; ++i, y += line_h) {
+    const std::string_view line =
+        lines[static_cast<std::size_t>(n.lines_at) + static_cast<std::size_t>(i)];
+    const float line_w = text_width(line, n.type);
+    const float suffix_w =
+        n.suffix.empty() ? 0 : n.suffix_size * suffix_gap_em + text_width(n.suffix, n.suffix_size);
+    float x = n.r.x;
+    if (n.look.align == Align::middle) x += (n.r.w - line_w - suffix_w) / 2;
+    if (n.look.align == Align::right) x += n.r.w - line_w - suffix_w;
+    draw_text(x, y, line, n.type, n.look.colour);
+    if (!n.suffix.empty()) {
+      draw_text(x + line_w + n.suffix_size * suffix_gap_em,
+                y + ascent(n.type) - ascent(n.suffix_size), n.suffix, n.suffix_size, n.look.colour);
+    }
+    if (n.look.caret) {
+      const float at = x + line_w + px(2);
+      draw()->AddRectFilled(ImVec2(at, y + n.type * 0.1F), ImVec2(at + px(2.5F), y + n.type),
+                            colours().accent);
+    }
+    if (n.look.struck) {
+      const float mid = std::round(y + n.type * 0.55F);
+      draw()->AddLine(ImVec2(x, mid), ImVec2(x + line_w + suffix_w, mid), n.look.colour,
+                      px(style::edge));
+    }
+    if (n.look.dotted) {
+      const float base = std::round(y + n.type * 1.04F), step = px(6);
+      for (float at = x; at < x + line_w + suffix_w - px(2); at += step) {
+        draw()->AddRectFilled(ImVec2(at, base), ImVec2(at + px(3), base + px(style::edge)),
+                              n.look.colour);
+      }
+    }
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,25 @@
+// Host over the page: clock, randomness, files, other windows (web/app/host.h says what each does).
+#pragma once
+#include "web/app/host.h"
+
+namespace tallyblock {
+
+class BridgeHost final : public Host {
+ public:
+  std::int64_t utc_ms() override;
+  int offset_minutes() override;
+  std::int64_t monotonic_ms() override;
+  std::string random_id(int length) override;
+  void offer_file(const std::string& name, const std::string& mime,
+                  const std::string& bytes) override;
+  void pick_file() override;
+  void ask_persist() override;
+  void adopt_update() override;
+  void take_over() override;
+  void announce(const std::string& text) override;
+  void keep_awake(bool on) override;
+  void tell_others() override;
+  void wake_after(std::int64_t ms) override;
+};
+
+}  // namespace tallyblock

@@ -1,0 +1,46 @@
+#include "surface.h"
+
+#include <GLES3/gl3.h>
+#include <emscripten/html5_webgl.h>
+#include <imgui.h>
+#include <imgui_impl_opengl3.h>
+
+namespace tallyblock {
+
+bool Surface::open() {
+  EmscriptenWebGLContextAttributes wanted;
+  emscripten_webgl_init_context_attributes(&wanted);
+  wanted.majorVersion = 2;
+  wanted.alpha = wanted.depth = wanted.stencil = wanted.antialias = false;
+  wanted.enableExtensionsByDefault = false;
+  const EMSCRIPTEN_WEBGL_CONTEXT_HANDLE context =
+      emscripten_webgl_create_context("#canvas", &wanted);
+  if (context <= 0) return false;
+  return emscripten_webgl_make_context_current(context) == EMSCRIPTEN_RESULT_SUCCESS &&
+         ImGui_ImplOpenGL3_Init("#version 300 es");
+}
+
+void Surface::begin_frame() {
+  if (!is_lost_) ImGui_ImplOpenGL3_NewFrame();
+}
+
+void Surface::draw(std::uint32_t ground) {
+  ImDrawData* data = ImGui::GetDrawData();
+  if (is_lost_ || data == nullptr) return;
+  const auto channel = [ground](unsigned shift) {
+    return static_cast<float>((ground >> shift) & 0xFFU) / 255.0F;
+  };
+  glClearColor(channel(0), channel(8), channel(16), 1.0F);
+  glClear(GL_COLOR_BUFFER_BIT);
+  ImGui_ImplOpenGL3_RenderDrawData(data);
+}
+
+void Surface::lost() { is_lost_ = true; }
+
+void Surface::restored() {
+  // What the old context held is gone with it; the back end makes it anew in the next frame.
+  ImGui_ImplOpenGL3_DestroyDeviceObjects();
+  is_lost_ = false;
+}
+
+}  // namespace tallyblock

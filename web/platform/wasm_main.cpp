@@ -1,0 +1,282 @@
+// The exported functions of BRIDGE.md: the page's events become FrameInput and acts of App.
+//
+// One program per page, made by tb_start and never ended. Strings and bytes handed in were allocated
+// with malloc and are freed here. Coordinates are physical pixels, times milliseconds of the page's
+// monotonic clock.
+#include <emscripten/emscripten.h>
+#include <imgui.h>
+
+#include <cstdlib>
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "access_sender.h"
+#include "bridge_host.h"
+#include "bridge_store.h"
+#include "page.h"
+#include "surface.h"
+#include "web/app/app.h"
+#include "web/kit/kit.h"
+#include "web/kit/palette.h"
+#include "web/screens/screens.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr int storage_schema = 1;  // as in shell/storage.js
+constexpr int most_frames_at_once = 6;
+
+enum Started : int { started = 0, other_build = 1, no_graphics = 2, no_font = 3 };
+
+struct Free {
+  void operator()(char* bytes) const { std::free(bytes); }
+};
+
+// Bytes from the page: owned.
+class Given {
+ public:
+  Given(char* bytes, int length) : bytes_(bytes), length_(static_cast<std::size_t>(length)) {}
+  std::string_view view() const { return {bytes_.get(), length_}; }
+  std::string text() const { return std::string(view()); }
+
+ private:
+  std::unique_ptr<char, Free> bytes_;
+  std::size_t length_;
+};
+
+struct Program {
+  BridgeStore store;
+  BridgeHost host;
+  App app{store, host};
+  Screens screens{app};
+  AccessSender access;
+};
+
+FrameInput input;
+Surface surface;
+Program* program = nullptr;  // lives as long as the page
+bool is_writer = true;
+bool is_protected = false;
+bool was_ready = false;
+int theme_told = -1;
+
+bool has_input() {
+  return !input.pointers.empty() || !input.keys.empty() || !input.activated.empty() ||
+         !input.texts.empty() || input.wheel_x != 0.0F || input.wheel_y != 0.0F;
+}
+
+// One frame of the screens, not drawn.
+void build_frame(double ms) {
+  surface.begin_frame();
+  input.now_ms = static_cast<std::int64_t>(ms);
+  input.left_hand = program->app.settings().hand == "left";
+  program->screens.frame(input);
+  input.pointers.clear();
+  input.keys.clear();
+  input.activated.clear();
+  input.texts.clear();
+  input.wheel_x = input.wheel_y = 0.0F;
+}
+
+// Acts on what came in within the person's own gesture; the drawing follows with the next frame.
+void act_now() {
+  if (program == nullptr) return;
+  for (int i = 0; i < most_frames_at_once; ++i) {
+    build_frame(emscripten_get_now());
+    if (!program->screens.wants_frame()) break;
+  }
+  page::want_frame();
+}
+
+void tell_theme() {
+  const bool dark = program->screens.dark();
+  if (theme_told == static_cast<int>(dark)) return;
+  theme_told = static_cast<int>(dark);
+  static constexpr std::string_view digits = "0123456789abcdef";
+  const Colour ground = palette(dark).page;
+  std::string hex = "#";
+  for (unsigned shift = 0; shift < 24; shift += 8) {
+    hex += digits[(ground >> (shift + 4U)) & 15U];
+    hex += digits[(ground >> shift) & 15U];
+  }
+  page::theme(dark, hex);
+}
+
+StoreStatus status_of(int number) {
+  return number >= 0 && number <= static_cast<int>(StoreStatus::unavailable)
+             ? static_cast<StoreStatus>(number)
+             : StoreStatus::aborted;
+}
+
+// After an answer or a message: show what it changed.
+template <typename Act>
+void tell(Act act) {
+  if (program == nullptr) return;
+  act(program->app);
+  page::want_frame();
+}
+
+int start(std::string_view font, std::string_view build, int schema) {
+  if (!page::is_build(build) || schema != storage_schema) return other_build;
+  ImGui::CreateContext();
+  ImGui::GetIO().IniFilename = nullptr;
+  if (!surface.open()) return no_graphics;
+  if (!Kit::load_font(font.data(), static_cast<int>(font.size()))) return no_font;
+  program = new Program;
+  program->app.begin_in_parts();
+  program->app.on_role(is_writer);
+  if (is_protected) program->app.on_protected(true);
+  program->app.start();
+  page::want_frame();
+  return started;
+}
+
+int frame(double ms) {
+  build_frame(ms);
+  surface.draw(palette(program->screens.dark()).page);
+  const bool more = program->screens.wants_frame();
+  tell_theme();
+  program->access.send(program->screens.access(), !more, ms);
+  // An open piece waits for the second part: where that fails, its sentence is what there is to show.
+  if (!was_ready && (program->app.phase() != App::Phase::loading || program->app.part_failed())) {
+    was_ready = true;
+    page::ready();
+  }
+  return more ? 1 : 0;
+}
+
+}  // namespace
+}  // namespace tallyblock
+
+using namespace tallyblock;
+
+extern "C" {
+
+EMSCRIPTEN_KEEPALIVE void tb_environment(float w, float h, float ratio, float text_scale, int dark,
+                                         int reduced_motion, float top, float right, float bottom,
+                                         float left, int /*standalone*/, float keyboard_height) {
+  input.width = w;
+  input.height = h;
+  input.ratio = ratio;
+  input.text_scale = text_scale;
+  input.dark = dark != 0;
+  input.reduced_motion = reduced_motion != 0;
+  input.insets = {top, right, bottom, left};
+  input.keyboard_height = keyboard_height;
+  if (program != nullptr) page::want_frame();
+}
+
+EMSCRIPTEN_KEEPALIVE int tb_start(char* font, int font_length, char* build, int build_length,
+                                  int schema) {
+  const Given font_bytes(font, font_length);
+  const Given build_text(build, build_length);
+  return start(font_bytes.view(), build_text.view(), schema);
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_pointer(int kind, int pointer, float x, float y, int touch,
+                                     double ms) {
+  input.pointers.push_back(
+      {static_cast<PointerKind>(kind), pointer, x, y, touch != 0, static_cast<std::int64_t>(ms)});
+  if (kind == static_cast<int>(PointerKind::up))
+    act_now();
+  else
+    page::want_frame();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_wheel(float dx, float dy) {
+  input.wheel_x += dx;
+  input.wheel_y += dy;
+  page::want_frame();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_key(char* key, int length, int shift) {
+  input.keys.push_back({Given(key, length).text(), shift != 0});
+  act_now();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_activate(std::uint32_t id) {
+  input.activated.push_back(id);
+  act_now();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_focus(std::uint32_t id, int on) {
+  if (on != 0)
+    input.focused = id;
+  else if (input.focused == id)
+    input.focused = 0;
+  page::want_frame();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_text(std::uint32_t id, char* text, int length, int done) {
+  input.texts.push_back({id, Given(text, length).text(), done != 0});
+  if (done == 0) {
+    page::want_frame();
+    return;
+  }
+  if (program != nullptr) program->access.send_again();
+  act_now();
+}
+
+EMSCRIPTEN_KEEPALIVE int tb_frame(double ms) { return program == nullptr ? 0 : frame(ms); }
+
+EMSCRIPTEN_KEEPALIVE void tb_commit_done(std::uint32_t token, int status) {
+  tell([&](App& app) { app.on_commit(token, status_of(status)); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_load_done(std::uint32_t token, int status, char* bytes, int length) {
+  const Given given(bytes, length);
+  tell([&](App& app) { app.on_load(token, status_of(status), unframe_records(given.view())); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_file(char* name, int name_length, char* bytes, int length, int last) {
+  const Given name_text(name, name_length);
+  const Given piece(bytes, length);
+  tell([&](App& app) { app.on_file(name_text.text(), piece.text(), last != 0); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_protected(int granted) {
+  is_protected = granted != 0;
+  tell([&](App& app) { app.on_protected(granted != 0); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_role(int writer) {
+  is_writer = writer != 0;
+  tell([&](App& app) { app.on_role(is_writer); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_others_changed() {
+  tell([](App& app) { app.on_others_changed(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_update_waiting() {
+  tell([](App& app) { app.on_update_waiting(); });
+}
+
+// The second part of the program: 1 it is here, 0 it could not be had.
+EMSCRIPTEN_KEEPALIVE void tb_part(int here) {
+  tell([&](App& app) { here != 0 ? app.on_whole() : app.on_part_failed(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_hidden() {
+  if (program == nullptr) return;
+  if (has_input()) build_frame(emscripten_get_now());
+  program->app.on_hidden();
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_shown() {
+  tell([](App& app) { app.on_shown(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_timer() {
+  tell([](App& app) { app.on_timer(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_context_lost() { surface.lost(); }
+
+EMSCRIPTEN_KEEPALIVE void tb_context_restored() {
+  surface.restored();
+  page::want_frame();
+}
+
+}  // extern "C"

@@ -1,0 +1,157 @@
+#include "breakdown.h"
+
+#include <cmath>
+
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr double kNothing = 1e-6;  // grams: less than any scale shows
+
+void add_row(Breakdown& out, const std::string& name, Look look, std::uint8_t variant, Mass weight,
+             bool is_rest = false) {
+  BreakdownRow row;
+  row.name = name;
+  row.look = look;
+  row.variant = variant;
+  row.weight = weight;
+  row.is_rest = is_rest;
+  out.rows.push_back(std::move(row));
+}
+
+void add_piles(Breakdown& out, const Figures& figures) {
+  std::optional<Money> net;
+  const auto& yield = figures.yield;
+  if (yield && yield->net_cost && yield->cost && figures.primary.value() > Mass()) {
+    net = yield->net_cost;
+    out.cost = yield->cost;
+  }
+  for (const PileFigures& pile : figures.piles) {
+    if (std::abs(pile.kept.value().in_grams()) < kNothing) continue;
+    add_row(out, explain::pile_name(pile), look_of(pile.role), variant_of(figures, pile),
+            pile.kept.value());
+    if (!net) continue;
+    out.rows.back().money = pile.role == Role::primary
+                                ? *net * (pile.kept.value() / figures.primary.value())
+                                : pile.worth.value_or(Money());
+  }
+}
+
+void add_lines_of_delivery(Breakdown& out, const Figures& figures) {
+  const IncomingFigures& in = figures.incoming;
+  const auto line = [&](const std::optional<Measured>& part, std::string_view key,
+                        std::uint8_t variant) {
+    if (part && std::abs(part->value().in_grams()) >= kNothing) {
+      add_row(out, say(key), Look::loss, variant, part->value());
+    }
+  };
+  line(in.packaging, "result.packaging", 1);
+  line(in.purge, "result.purge", 2);
+  line(in.short_delivery, "result.short-delivery", 3);
+}
+
+void write_columns(Breakdown& out, const show::Style& style) {
+  std::vector<double> grams, shares, units;
+  for (const BreakdownRow& row : out.rows) {
+    grams.push_back(row.weight.in_grams());
+    if (out.whole) shares.push_back(row.weight / *out.whole);
+    units.push_back(row.money.in_units());
+  }
+  const auto weights = show::mass_column(grams, style);
+  const auto percents = show::percent_column(shares, style);
+  const auto moneys = show::money_column(units, style);
+  for (std::size_t i = 0; i < out.rows.size(); ++i) {
+    out.rows[i].weight_shown = weights[i];
+    if (out.whole) out.rows[i].share_shown = percents[i];
+    if (out.cost) out.rows[i].money_shown = moneys[i];
+  }
+}
+
+Slab slab_of(const BreakdownRow& row, bool money) {
+  Slab slab;
+  slab.name = row.name;
+  slab.amount = money ? row.money_shown : row.weight_shown;
+  slab.share = money ? std::string() : row.share_shown;
+  slab.value = money ? row.money.in_units() : row.weight.in_grams();
+  slab.look = row.look;
+  slab.variant = row.variant;
+  return slab;
+}
+
+}  // namespace
+
+Breakdown breakdown_of(const Figures& figures, const show::Style& style) {
+  Breakdown out;
+  add_piles(out, figures);
+  const auto& whole = figures.incoming.as_purchased;
+  if (whole && whole->value() > Mass()) {
+    out.whole = whole->value();
+    out.whole_shown = show::mass(*out.whole, style);
+    add_lines_of_delivery(out, figures);
+    Mass rest = *out.whole;
+    for (const BreakdownRow& row : out.rows) rest -= row.weight;
+    if (std::abs(rest.in_grams()) >= kNothing) {
+      add_row(out, {}, rest > Mass() ? Look::loss : Look::unweighed, 0, rest, true);
+    }
+  }
+  if (out.cost) out.cost_shown = show::money(*out.cost, style);
+  write_columns(out, style);
+  return out;
+}
+
+Piece weight_piece(const Breakdown& breakdown, const std::string& title,
+                   const std::string& rest_name) {
+  Piece piece;
+  piece.title = title;
+  piece.whole = breakdown.whole_shown;
+  piece.value = breakdown.whole ? breakdown.whole->in_grams() : 0.0;
+  for (const BreakdownRow& row : breakdown.rows) {
+    if (!row.is_rest) {
+      piece.slabs.push_back(slab_of(row, false));
+    } else if (row.weight > Mass()) {
+      piece.rest_name = rest_name;
+      piece.rest_amount = row.weight_shown;
+      piece.rest_share = row.share_shown;
+    }
+  }
+  return piece;
+}
+
+Piece money_piece(const Breakdown& breakdown, const std::string& title) {
+  Piece piece;
+  piece.title = title;
+  piece.whole = breakdown.cost_shown;
+  piece.value = breakdown.cost ? breakdown.cost->in_units() : 0.0;
+  for (const BreakdownRow& row : breakdown.rows) {
+    if (!row.is_rest) piece.slabs.push_back(slab_of(row, true));
+  }
+  return piece;
+}
+
+void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest_name) {
+  const std::string part = say("result.part"), weight = say("result.weight");
+  const std::string share = say("result.share"), money = say("result.money");
+  const std::vector<TableColumn> columns = {
+      {part, false}, {weight, true}, {share, true}, {money, true}};
+  std::vector<TableRow> rows;
+  for (const BreakdownRow& row : breakdown.rows) {
+    TableRow line;
+    const std::string rest = row.weight < Mass() ? say("result.too-much") : rest_name;
+    line.cells = {row.is_rest ? rest : row.name, row.weight_shown, row.share_shown,
+                  row.money_shown};
+    line.look = row.look;
+    line.variant = row.variant;
+    line.quiet = row.is_rest;
+    rows.push_back(std::move(line));
+  }
+  TableRow total;
+  total.cells = {say("result.whole"), breakdown.whole_shown,
+                 breakdown.whole ? show::percent(1.0, ui.style) : std::string(),
+                 breakdown.cost_shown};
+  total.total = true;
+  rows.push_back(std::move(total));
+  ui.kit.table("result/table", say("result.table"), columns, rows);
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,41 @@
+// Where the weight and the money went, line by line, so that both add up.
+//
+// Weight: every pile's kept weight, packaging, purge, short delivery, and the rest, which is the loss
+// in cutting if work stops now; together the weight as purchased. Money: what was paid; a pile that
+// is not portions carries its worth (0 where it has none), the portions the remainder by weight.
+// Shown parts add up to shown totals (largest remainder).
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "parts.h"
+#include "web/kit/piece_picture.h"
+
+namespace tallyblock {
+
+struct BreakdownRow {
+  std::string name;
+  Look look = Look::primary;
+  std::uint8_t variant = 0;
+  Mass weight;
+  Money money;
+  std::string weight_shown, share_shown, money_shown;  // empty where not known
+  bool is_rest = false;
+};
+
+struct Breakdown {
+  std::vector<BreakdownRow> rows;  // in the order of the piles, the rest last
+  std::optional<Mass> whole;       // W
+  std::optional<Money> cost;       // C; money is known only with portions
+  std::string whole_shown, cost_shown;
+};
+
+Breakdown breakdown_of(const Figures& figures, const show::Style& style);
+// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting".
+Piece weight_piece(const Breakdown& breakdown, const std::string& title,
+                   const std::string& rest_name);
+Piece money_piece(const Breakdown& breakdown, const std::string& title);
+void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest_name);
+
+}  // namespace tallyblock

@@ -1,0 +1,104 @@
+// The block cut last: against its target, what to do with it, and its way back.
+#include <algorithm>
+
+#include "cut_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+std::string judged(const Ui& ui, const CuttingView& view, const CutLine& cut) {
+  std::string words;
+  std::size_t same = 0;
+  for (std::size_t i = 0; i < cut.portions.size(); i += same) {
+    same = 1;
+    while (i + same < cut.portions.size() && cut.portions[i + same] == cut.portions[i]) ++same;
+    if (!words.empty()) words += "; ";
+    const std::string weight = show::mass(cut.portions[i], ui.style);
+    words += same > 1 ? say("cut.portions-of", {std::to_string(same), weight}) : weight;
+    if (i >= cut.verdicts.size()) continue;
+    const Mass off = cut.portions[i] - view.specs[cut.spec].target;
+    words += ", ";
+    words += cut.verdicts[i].fate == Fate::keep ? say("cut.within")
+             : off > Mass()                     ? say("cut.off-over", {show::mass(off, ui.style)})
+                            : say("cut.off-under", {show::mass(-off, ui.style)});
+  }
+  return words;
+}
+
+bool weighs(const Ui& ui, const ReadingLine& line, const EntryId& cut) {
+  const Entry* entry = ui.app.session()->set.find(line.id);
+  const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  return !line.is_void && reading != nullptr && reading->cut == cut;
+}
+
+// The newest reading of a cut that counts, wherever it lies, or null.
+const ReadingLine* newest_of(const Ui& ui, const EntryId& cut) {
+  const ReadingLine* newest = nullptr;
+  for (const PileFigures& pile : ui.figures().piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (weighs(ui, line, cut) && (newest == nullptr || newest->seq < line.seq)) newest = &line;
+    }
+  }
+  return newest;
+}
+
+// Some of the cut still lies in the pile it was cut for.
+bool lies_in(const Ui& ui, const std::string& pile, const CutLine& cut) {
+  const PileFigures* figures = pile_named(ui.figures(), pile);
+  return figures != nullptr && std::ranges::any_of(figures->lines, [&](const ReadingLine& line) {
+           return weighs(ui, line, cut.id);
+         });
+}
+
+}  // namespace
+
+const CutLine* last_cut(const CuttingObject& object) {
+  return object.cuts.empty() ? nullptr : &object.cuts.back();
+}
+
+void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
+  if (!lies_in(ui, view.specs[cut.spec].name, cut)) return;
+  for (const Verdict& verdict : cut.verdicts) {
+    std::string words;
+    switch (verdict.fate) {
+      case Fate::keep: continue;
+      case Fate::other_spec:
+        words = say("cut.fate-other",
+                    {explain::pile_name(ui.figures(), view.specs[verdict.spec].name)});
+        break;
+      case Fate::trim:
+        words = verdict.trim_thickness > Length()
+                    ? say("cut.fate-trim-thick", {show::mass(verdict.trim, ui.style),
+                                                  length_shown(ui, verdict.trim_thickness)})
+                    : say("cut.fate-trim", {show::mass(verdict.trim, ui.style)});
+        break;
+      case Fate::lesser_pile: words = say("cut.fate-short"); break;
+    }
+    ui.kit.paragraph(words, Tone::warn, "cut/what-to-do");
+    return;
+  }
+}
+
+void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object) {
+  const CutLine* last = last_cut(object);
+  if (last == nullptr || last->portions.empty()) return;
+  const std::string words = judged(ui, view, *last);
+  const std::string out = say("weigh.take-out"), other = say("weigh.other-pile");
+  const std::string title = say("cut.block", {std::to_string(object.cuts.size())});
+  ListRowOptions options;
+  options.detail = words;
+  options.action = out;
+  options.action2 = other;
+  const ReadingLine* reading = newest_of(ui, last->id);
+  const RowTap tap = ui.kit.list_row("cut/last", title, options);
+  if (reading == nullptr) return;
+  if (tap == RowTap::action) ui.app.void_entry(reading->id);
+  if (tap == RowTap::action2) {
+    ui.app.go(Screen::weigh);
+    ui.app.select(to_text(reading->id));
+    ui.app.open_panel("move");
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,345 @@
+// The guide: the next mark, the block's weight, and what the blocks so far say.
+#include <algorithm>
+#include <cmath>
+
+#include "core/ruler.h"
+#include "cut_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+// The piece, or the long piece that is being cut: the one chosen, else the first with something to cut.
+const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
+  const bool split = view.objects.size() > 1;
+  const std::string& chosen = ui.draft().long_piece;
+  const CuttingObject* found = nullptr;
+  for (const CuttingObject& object : view.objects) {
+    const bool whole_of_split = split && object.long_piece.empty() && object.cuts.empty();
+    if (whole_of_split) continue;
+    if (object.long_piece == chosen) return &object;
+    const bool due = object.advice && !object.advice->done;
+    if (found == nullptr || (due && found->advice && found->advice->done)) found = &object;
+  }
+  return found;
+}
+
+// A cut whose weight, or part of it, is still to come, unless it was said that no more comes.
+bool is_open(const Ui& ui, const CutLine& cut) {
+  return cut.asked && static_cast<int>(cut.portions.size()) < cut.k &&
+         ui.draft().selected != to_text(cut.id);
+}
+
+Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
+                  const Guide::Advice& advice) {
+  Followed f;
+  f.long_piece = object.long_piece;
+  const CutLine* last = last_cut(object);
+  if (last != nullptr && is_open(ui, *last)) {
+    f.pile = view.specs[last->spec].name;
+    f.k = last->k;
+    f.thickness = last->asked.value_or(Length());
+    f.cut = last->id;
+    f.missing = static_cast<unsigned>(last->k - static_cast<int>(last->portions.size()));
+    return f;
+  }
+  f.pile = view.specs[advice.spec].name;
+  f.k = advice.k;
+  f.thickness = ruler_mark(advice.next, ui.app.ruler_unit());
+  f.target = advice.target;
+  f.expected = advice.expected;
+  f.missing = static_cast<unsigned>(advice.k);
+  return f;
+}
+
+// ---- before the first cut of a piece that is to be split
+
+// The piece as a whole is cut, or was meant to be: slices first.
+bool slices_first(const Ui& ui, const CuttingView& view) {
+  return !view.objects.front().cuts.empty() ||
+         (view.objects.size() == 1 && ui.draft().field.kind == FieldKind::block);
+}
+
+// The plan splits it all along, and not all long pieces are weighed yet.
+bool splitting(const Ui& ui, const CuttingView& view) {
+  if (slices_first(ui, view)) return false;
+  const CuttingObject& piece = view.objects.front();
+  if (view.objects.size() == 1) {
+    return piece.plan && piece.plan->sections.size() == 1 && piece.plan->sections.front().k > 1;
+  }
+  for (const CuttingObject& object : view.objects) {
+    if (!object.cuts.empty()) return false;
+  }
+  return static_cast<int>(view.objects.size()) - 1 < view.objects[1].of;
+}
+
+void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
+  const CuttingObject& object = view.objects.front();
+  if (!object.plan || object.plan->sections.empty()) return;
+  PlannedSection section = object.plan->sections.front();
+  const int of = view.objects.size() > 1 ? view.objects[1].of : section.k;
+  section.k = of;
+  section.split_at = split_fractions(shape.fill(section.from), of);
+  const CutFaceShape face = face_drawing(ui, shape, section);
+  ui.kit.heading(say("cut.split-first", {std::to_string(of)}), 1, "cut/title");
+  cut_face(ui.kit, "cut/face", face);
+  ui.kit.paragraph(say("cut.split-where", {split_places(ui, shape, section)}), Tone::normal,
+                   "cut/split-where");
+  auto grid = ui.kit.grid(2, 144);
+  for (int i = 1; i <= of; ++i) {
+    const std::string key = std::to_string(of) + "-" + std::to_string(i);
+    std::string weight;
+    for (const CuttingObject& piece : view.objects) {
+      if (piece.long_piece == key && piece.weight) weight = show::mass(*piece.weight, ui.style);
+    }
+    field(ui, {FieldKind::long_piece, key}, weight);
+    if (weight.empty()) continue;
+    if (ui.kit.button("cut/take-out/" + key, say("cut.take-out-long", {std::to_string(i)}))) {
+      ui.app.take_out_long_piece(key);
+    }
+  }
+  if (view.objects.size() == 1 && ui.kit.button("cut/slice-first", say("cut.slice-first"))) {
+    ui.app.cut_long_piece("");
+  }
+}
+
+// ---- the next mark
+
+void next_mark(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+  const CutLine* last = last_cut(object);
+  if (last != nullptr && is_open(ui, *last)) {
+    const std::size_t seen = last->portions.size();
+    if (seen > 0) {
+      ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last->k)}),
+                       Tone::strong, "cut/weigh-rest");
+      return;
+    }
+    ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
+    if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ui.app.void_entry(last->id);
+    return;
+  }
+  if (advice.done) {
+    ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
+                  {.size = FigureSize::key});
+    return;
+  }
+  const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
+  const std::string number = std::to_string(object.cuts.size() + 1);
+  ui.kit.figure("cut/next", say("cut.next-of", {number}), length_shown(ui, mark),
+                {.size = FigureSize::key});
+  const std::string each = show::mass(advice.expected, ui.style);
+  const std::string give = show::mass(advice.scatter, ui.style);
+  ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
+                                : say("cut.expects", {each, give}),
+                   Tone::normal, "cut/expects");
+}
+
+CutState state_of(const CuttingView& view, const CutLine& cut) {
+  if (cut.portions.empty()) return CutState::unweighed;
+  for (std::size_t i = 0; i < std::min(cut.verdicts.size(), cut.portions.size()); ++i) {
+    if (cut.verdicts[i].fate == Fate::keep) continue;
+    return cut.portions[i] < view.specs[cut.spec].target ? CutState::short_ : CutState::over;
+  }
+  return CutState::cut;
+}
+
+// What is left, by the re-plan, on the piece; the blocks that are off stand before it.
+void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
+                   const CuttingObject& object, const Guide::Advice& advice) {
+  CutDrawing drawing = piece_drawing(ui);
+  const Length length = input.shape.length();
+  drawing.trim_front = object.long_piece.empty() ? in_mm(input.trim_front) : 0.0F;
+  drawing.trim_back = object.long_piece.empty() ? in_mm(input.trim_back) : 0.0F;
+  const Length now = object.from + advice.stands_at;
+  float from = in_mm(object.from) + drawing.trim_front;
+  const float stands = in_mm(std::min(now, length));
+  drawing.cut_to = stands;
+  const auto cuts = static_cast<float>(object.cuts.size());
+  for (std::size_t i = 0; i < object.cuts.size(); ++i) {
+    // Where each cut fell is not known to the millimetre: they share what is off.
+    const float to = from + (stands - from) / (cuts - static_cast<float>(i));
+    drawing.blocks.push_back(
+        {from, to, object.cuts[i].k, std::to_string(i + 1), state_of(view, object.cuts[i])});
+    drawing.marks.emplace_back();
+    from = to;
+  }
+  for (std::size_t i = 0; i < advice.rest.blocks.size(); ++i) {
+    const PlannedBlock& block = advice.rest.blocks[i];
+    drawing.blocks.push_back({in_mm(now + block.from), in_mm(now + block.to), block.k,
+                              std::to_string(object.cuts.size() + i + 1),
+                              i == 0 ? CutState::next : CutState::planned});
+    drawing.marks.emplace_back();
+  }
+  drawing.name =
+      say("cut.drawn-plan", {length_shown(ui, length), std::to_string(drawing.blocks.size())});
+  cut_drawing(ui.kit, "cut/piece", drawing, {.small = true});
+}
+
+// ---- around it
+
+void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+  const std::string left = show::mass(object.remaining, ui.style);
+  const unsigned count = advice.left;
+  if (advice.done) return;
+  ui.kit.paragraph(
+      count == 1 ? say("cut.still-one", {left}) : say("cut.still", {std::to_string(count), left}),
+      Tone::normal, "cut/still");
+}
+
+// A habit is worth a word when it is more than its own uncertainty; within it, when that is small.
+void habit_words(Ui& ui, const CookRecord& cook) {
+  constexpr double sure = 0.02;
+  const char* key = "cut.habit-unknown";
+  double share = 0.0;
+  if (cook.cuts >= 3) {
+    share = std::exp(cook.habit) - 1.0;
+    const bool clear = std::abs(cook.habit) > cook.habit_sd;
+    key = clear ? (share > 0.0 ? "cut.habit-heavy" : "cut.habit-light")
+                : (cook.habit_sd < sure ? "cut.habit-true" : "cut.habit-unclear");
+  }
+  ui.kit.paragraph(say(key, {show::percent(std::abs(share), ui.style)}), Tone::quiet, "cut/habit");
+}
+
+void again(Ui& ui, const CuttingObject& object) {
+  ui.kit.heading(say("cut.more"), 2);
+  auto grid = ui.kit.grid(2, 144);
+  if (object.long_piece.empty() && ui.kit.button("cut/reweigh", say("cut.reweigh"))) {
+    ui.app.edit({FieldKind::remainder, "main"});
+  }
+  if (ui.kit.button("cut/reface", say("cut.reface"))) {
+    ui.app.edit({FieldKind::length, "face-width:" + object.long_piece});
+  }
+}
+
+void objects_choice(Ui& ui, const CuttingView& view, const CuttingObject& now) {
+  if (view.objects.size() < 2) return;
+  std::vector<std::string> names;
+  std::vector<std::string> keys;
+  int chosen = -1;
+  for (const CuttingObject& object : view.objects) {
+    if (object.long_piece.empty()) continue;
+    if (&object == &now) chosen = static_cast<int>(names.size());
+    const std::string& key = object.long_piece;
+    names.push_back(say("cut.long-piece", {key.substr(key.find('-') + 1)}));
+    keys.push_back(key);
+  }
+  const std::vector<std::string_view> options(names.begin(), names.end());
+  const int picked = ui.kit.choice("cut/object", say("cut.long-pieces"), options, chosen);
+  if (picked >= 0) ui.app.cut_long_piece(keys[static_cast<std::size_t>(picked)]);
+}
+
+void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
+                const CuttingObject& object, const Guide::Advice& advice) {
+  auto body = ui.kit.scroll("cut/body");
+  auto measure = ui.kit.measure();
+  next_mark(ui, object, advice);
+  guide_drawing(ui, view, input, object, advice);
+  if (const CutLine* last = last_cut(object)) what_to_do(ui, view, *last);
+  still_to_come(ui, object, advice);
+  habit_words(ui, view.cook);
+  objects_choice(ui, view, object);
+  again(ui, object);
+  ui.kit.paragraph(say("cut.care"), Tone::quiet, "cut/care");
+}
+
+// Above the keypad: what was just said, else the block before, else the digits.
+void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, const Followed& f) {
+  const std::string unit = digits_unit(ui), problem = field_problem_words(ui);
+  const bool idle = ui.draft().digits.empty() && problem.empty();
+  const auto& said = ui.app.notice();
+  if (idle && said && !is_about_weighing(said->key)) return notice(ui);
+  if (idle && !object.cuts.empty() && !object.cuts.back().portions.empty()) {
+    return last_block(ui, view, object);
+  }
+  if (said && said->is_error) notice(ui);
+  const std::string pile = explain::pile_name(ui.figures(), f.pile);
+  ui.kit.keypad_display("cut/display", say("cut.block-into", {pile}), ui.draft().digits,
+                        {.unit = unit, .problem = problem});
+}
+
+// The keypad is for the block unless something else was asked for.
+void hand(Ui& ui, const CuttingView& view, const CuttingObject& object,
+          const Guide::Advice& advice) {
+  const Draft& draft = ui.draft();
+  if (draft.field.kind != FieldKind::block) {
+    notice(ui);
+    keypad_sheet(ui);
+    return;
+  }
+  const Followed f = followed(ui, view, object, advice);
+  above_keys(ui, view, object, f);
+  const std::string enter = say("cut.weigh-block");
+  const unsigned together = std::min(draft.count, f.missing);
+  const std::string side = f.missing < 2  ? std::string()
+                           : together > 1 ? say("cut.all-together", {std::to_string(together)})
+                                          : say("cut.one-by-one");
+  const std::string side_name = say("cut.how-many-name", {std::to_string(together)});
+  ui.app.follow(f);
+  if (keypad_here(ui, "cut/keypad", {.enter = enter, .side = side, .side_name = side_name})) {
+    ui.app.set_count(together > 1 ? 1 : f.missing);
+  }
+}
+
+// Nothing is left to weigh: the last block may still be taken out.
+void after_all(Ui& ui, const CuttingView& view, const CuttingObject& object) {
+  if (ui.draft().field.kind != FieldKind::none && ui.draft().field.kind != FieldKind::block) {
+    notice(ui);
+    keypad_sheet(ui);
+    return;
+  }
+  last_block(ui, view, object);
+  notice(ui);
+  if (ui.kit.button("cut/to-result", say("cut.to-result"), {.kind = ButtonKind::primary})) {
+    ui.app.go(Screen::result);
+  }
+}
+
+void nothing_to_guide(Ui& ui, const CuttingObject* object) {
+  auto body = ui.kit.scroll("cut/body");
+  ui.kit.heading(say("cut.no-plan"), 1, "cut/title");
+  if (object != nullptr && object->problem) {
+    ui.kit.paragraph(plan_words(ui, *object->problem), Tone::warn, "cut/problem");
+  } else {
+    ui.kit.paragraph(say("cut.no-step"), Tone::normal, "cut/no-step");
+  }
+}
+
+}  // namespace
+
+void guide_screen(Ui& ui, const Cutting& cutting) {
+  const CuttingView* view = view_of(cutting);
+  const CuttingObject* object = view == nullptr ? nullptr : object_now(ui, *view);
+  if (object == nullptr || !object->advice || !view->input || view->specs.empty()) {
+    return nothing_to_guide(ui, object);
+  }
+  const PlanInput& input = *view->input;
+  const Guide::Advice& advice = *object->advice;
+  if (splitting(ui, *view)) {
+    {
+      auto body = ui.kit.scroll("cut/body");
+      auto measure = ui.kit.measure();
+      split_panel(ui, *view, input.shape);
+    }
+    notice(ui);
+    keypad_sheet(ui);
+    return;
+  }
+  ui.app.learned(view->cook);
+  const CutLine* last = last_cut(*object);
+  const bool done = advice.done && (last == nullptr || !is_open(ui, *last));
+  if (!done && ui.draft().field.kind == FieldKind::none) ui.app.edit({FieldKind::block, ""});
+  const auto below = [&] {
+    done ? after_all(ui, *view, *object) : hand(ui, *view, *object, advice);
+  };
+  if (ui.kit.wide() || ui.kit.broad()) {
+    auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+    guide_body(ui, *view, input, *object, advice);
+    auto side = ui.kit.scroll("cut/hand");
+    below();
+    return;
+  }
+  guide_body(ui, *view, input, *object, advice);
+  below();
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,132 @@
+// Measuring: the drawing leads; a station is tapped, then digits.
+#include "cut_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+struct Fill {
+  std::string_view word, percent;
+};
+// Oval: an ellipse, pi/4 of its box. Rounded: between that and a rectangle, a choice of ours.
+constexpr Fill kFills[] = {
+    {"cut.fill-box", "100 %"}, {"cut.fill-round", "90 %"}, {"cut.fill-oval", "78.54 %"}};
+
+void edit_length(Ui& ui, const std::string& subject) { ui.app.edit({FieldKind::length, subject}); }
+
+int chosen_station(const Ui& ui, const CutDrawing& drawing) {
+  const Field& field = ui.draft().field;
+  const auto [what, place_typed] = parts_of(field.subject);
+  if (field.kind != FieldKind::length || (what != "width" && what != "depth")) return -1;
+  const auto at = parse_length(place_typed, "at");
+  const float place = at ? in_mm(at->length) : 0.0F;
+  for (std::size_t i = 0; i < drawing.stations.size(); ++i) {
+    if (drawing.stations[i].at == place) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+void other_end(Ui& ui, const std::string& end) {
+  ui.kit.paragraph(say("cut.other-end", {end}), Tone::strong, "cut/other-end");
+  auto row = ui.kit.row();
+  if (ui.kit.button("cut/same", say("cut.same-all-along"), {.kind = ButtonKind::primary})) {
+    ui.app.same_all_along();
+  }
+  if (ui.kit.button("cut/tapers", say("cut.tapers"))) edit_length(ui, "width:" + end);
+}
+
+void face_shape(Ui& ui, const std::vector<StationLine>& stations) {
+  std::vector<std::string> names;
+  int chosen = stations.front().fill ? -1 : 0;
+  for (const Fill& fill : kFills) {
+    const auto value = parse_percent(fill.percent, "fill");
+    const auto& now = stations.front().fill;
+    if (now && value && now->value == value->value) chosen = static_cast<int>(names.size());
+    names.push_back(say(fill.word));
+  }
+  const std::vector<std::string_view> options(names.begin(), names.end());
+  const int picked = ui.kit.choice("cut/fill", say("cut.fill"), options, chosen);
+  if (picked >= 0) ui.app.set_face_fill(std::string(kFills[picked].percent));
+}
+
+void ruler(Ui& ui) {
+  const std::string mm = say("cut.ruler-mm"), in = say("cut.ruler-in");
+  const bool inches = ui.app.ruler_unit() == LengthUnit::inch;
+  const int picked = ui.kit.choice("cut/ruler", say("cut.ruler"), {mm, in}, inches ? 1 : 0);
+  if (picked >= 0) ui.app.set_session_setting("ruler", picked == 1 ? "in" : "mm");
+}
+
+void take_out(Ui& ui, const std::vector<StationLine>& stations) {
+  if (stations.size() < 2) return;
+  auto grid = ui.kit.grid(3, 100);
+  for (const StationLine& line : stations) {
+    if (!line.at) continue;  // the first face stays: without it there is no piece
+    const std::string place = length_shown(ui, line.place());
+    if (ui.kit.button("cut/take-out/" + to_text(line.id), say("cut.take-out", {place}))) {
+      ui.app.void_entry(line.id);
+    }
+  }
+}
+
+void next_step(Ui& ui, const Cutting& cutting) {
+  const CuttingView* view = view_of(cutting);
+  if (view == nullptr || !view->input || !cutting->open_end.empty()) return;
+  if (ui.kit.button("cut/to-plan", say("cut.to-plan"), {.kind = ButtonKind::primary})) {
+    open_part(ui, "plan");
+  }
+}
+
+}  // namespace
+
+void measure_part(Ui& ui, const Cutting& cutting) {
+  const std::vector<StationLine>& stations = cutting->stations;
+  const bool typing = ui.draft().field.kind != FieldKind::none;
+  const CuttingView* view = view_of(cutting);
+  ui.kit.heading(say("cut.measure-title"), 1, "cut/title");
+  CutDrawing drawing = piece_drawing(ui);
+  drawing.chosen = chosen_station(ui, drawing);
+  if (drawing.length > 0.0F) {
+    const int tapped =
+        cut_drawing(ui.kit, "cut/piece", drawing, {.handles = true, .small = typing});
+    if (tapped >= 0) {
+      edit_length(ui, "width:" + drawing.stations[static_cast<std::size_t>(tapped)].place);
+    }
+  } else {
+    ui.kit.paragraph(say("cut.measure-first"), Tone::normal, "cut/measure-first");
+    if (!typing &&
+        ui.kit.button("cut/how-long", say("cut.how-long"), {.kind = ButtonKind::primary})) {
+      edit_length(ui, "piece");
+    }
+    return ruler(ui);
+  }
+  if (stations.empty() && !typing &&
+      ui.kit.button("cut/first-face", say("cut.first-face"), {.kind = ButtonKind::primary})) {
+    edit_length(ui, "width:");
+  }
+  if (!stations.empty() && !cutting->open_end.empty() && !typing) {
+    other_end(ui, cutting->open_end);
+  }
+  if (view != nullptr && !view->objects.empty() && !view->input) {
+    const auto& problem = view->objects.front().problem;
+    if (problem) ui.kit.paragraph(plan_words(ui, *problem), Tone::warn, "cut/problem");
+  }
+  if (typing) return;  // the digits have the room
+  next_step(ui, cutting);
+  if (!stations.empty()) {
+    if (ui.kit.button("cut/add-place", say("cut.add-place"))) edit_length(ui, "at");
+    face_shape(ui, stations);
+  }
+  {
+    auto grid = ui.kit.grid(2, 144);
+    field(ui, {FieldKind::length, "piece"},
+          drawing.length > 0.0F ? length_shown(ui, Length::millimetres(drawing.length))
+                                : std::string());
+    const bool weighed = view != nullptr && view->input && !view->input->shape.estimated();
+    field(ui, {FieldKind::checkpoint, "main"},
+          weighed ? show::mass(view->input->shape.mass(), ui.style) : std::string());
+  }
+  take_out(ui, stations);
+  ruler(ui);
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,51 @@
+// Parts of the screen "where to cut": measuring, plan, guide.
+#pragma once
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "core/cutting.h"
+#include "parts.h"
+#include "web/kit/cut_drawing.h"
+
+namespace tallyblock {
+
+// What the core found for the entries on screen; found anew when there are others.
+struct CuttingCache {
+  std::string session;
+  std::size_t entries = 0;
+  std::vector<CuttingView> views;
+  std::vector<StationLine> stations;  // App::stations()
+  std::string open_end;               // App::open_end()
+  // What other targets would give, asked for by a press.
+  std::vector<TargetChange> nearby;
+  bool nearby_known = false;
+};
+using Cutting = std::shared_ptr<const CuttingCache>;
+Cutting cutting_now(Ui& ui);
+// That of the step "main", or null.
+const CuttingView* view_of(const Cutting& cutting);
+
+// A problem of the core, its lengths and weights as this session shows them.
+std::string plan_words(const Ui& ui, Problem problem);
+std::string length_shown(const Ui& ui, Length length);
+std::string length_bare(const Ui& ui, Length length);  // where the ruler is said once: "120"
+// Where the section is split, from the side, at its first face: "43 mm, 87 mm".
+std::string split_places(const Ui& ui, const Shape& shape, const PlannedSection& section);
+float in_mm(Length length);
+// The piece from above with the stations measured so far; handles are chosen by the caller.
+CutDrawing piece_drawing(const Ui& ui);
+CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection& section);
+
+const CutLine* last_cut(const CuttingObject& object);                  // or null
+void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a block that is off
+void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object);
+
+// "measure", "plan" or "guide", from its top.
+void open_part(Ui& ui, std::string_view part);
+void measure_part(Ui& ui, const Cutting& cutting);
+void plan_part(Ui& ui, const Cutting& cutting);
+// The guide has the keypad always open for the block.
+void guide_screen(Ui& ui, const Cutting& cutting);
+
+}  // namespace tallyblock

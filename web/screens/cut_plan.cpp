@@ -1,0 +1,240 @@
+// The plan: where to split and where to cut, and what other choices would give.
+#include <algorithm>
+#include <cmath>
+
+#include "cut_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+const CuttingObject& whole(const CuttingView& view) { return view.objects.front(); }
+
+const PortionSpec* first_spec(const CuttingView& view) {
+  return view.specs.empty() ? nullptr : &view.specs.front();
+}
+
+void wanted_fields(Ui& ui, const CuttingView* view) {
+  ui.kit.heading(say("cut.portions-wanted"), 2);
+  auto grid = ui.kit.grid(2, 144);
+  for (const PileFigures& pile : ui.figures().piles) {
+    if (pile.role != Role::primary || pile.step != "main") continue;
+    const TargetFigures* target = target_of(ui.figures(), pile.key);
+    const std::string name = explain::pile_name(pile);
+    field(ui, {FieldKind::target, pile.key},
+          target == nullptr ? std::string() : show::mass(target->target, ui.style), name);
+    if (target == nullptr) continue;
+    field(ui, {FieldKind::tolerance, pile.key}, show::mass(target->tolerance, ui.style), name);
+    std::string wanted = say("cut.as-many");
+    if (view != nullptr) {
+      for (const PortionSpec& spec : view->specs) {
+        if (spec.name == pile.key && spec.wanted) wanted = std::to_string(*spec.wanted);
+      }
+    }
+    field(ui, {FieldKind::wanted, pile.key}, wanted, name);
+  }
+}
+
+void limit_fields(Ui& ui, const PlanInput& input) {
+  ui.kit.heading(say("cut.limits"), 2);
+  ui.kit.paragraph(say("cut.limits-what"), Tone::quiet);
+  auto grid = ui.kit.grid(2, 144);
+  const auto limit = [&](const char* name, const std::optional<Length>& now) {
+    field(ui, {FieldKind::length, name}, now ? length_shown(ui, *now) : say("cut.no-limit"));
+  };
+  const auto lost = [&](const char* name, Length now) {
+    field(ui, {FieldKind::length, name}, length_shown(ui, now));
+  };
+  limit("least", input.limits.least_min);
+  limit("thickness-min", input.limits.thickness_min);
+  limit("thickness-max", input.limits.thickness_max);
+  lost("trim-front", input.trim_front);
+  lost("trim-back", input.trim_back);
+  lost("saw", input.saw);
+}
+
+// "Whole, half, third, quarter?" for a block of the first target, in the middle of the piece.
+void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
+  const PortionSpec* spec = first_spec(view);
+  if (spec == nullptr) return;
+  const SplitAdvice advice =
+      split_advice(input.shape, input.shape.length() / 2.0, spec->target, input.limits);
+  ui.kit.heading(say("cut.advised", {show::mass(spec->target, ui.style)}), 2);
+  for (const SplitChoice& choice : advice.choices) {
+    const std::string thick = length_shown(ui, choice.thickness);
+    const std::string least = length_shown(ui, choice.least);
+    std::string words = choice.k == 1
+                            ? say("cut.split-none", {thick, least})
+                            : say("cut.split-into", {std::to_string(choice.k), thick, least});
+    if (!choice.keeps_limits) words += ' ' + say("cut.keeps-not");
+    const bool best = choice.k == advice.advised && choice.keeps_limits;
+    if (best) words = say("cut.best", {words});
+    ui.kit.paragraph(words, best ? Tone::good : Tone::quiet,
+                     "cut/split/" + std::to_string(choice.k));
+  }
+  std::vector<std::string> names = {say("cut.as-advised"), "1", "2", "3", "4"};
+  const std::vector<std::string_view> options(names.begin(), names.end());
+  const int now = input.k_yields ? 0 : input.k_only.value_or(0);
+  const int picked = ui.kit.choice("cut/long-pieces", say("cut.long-pieces"), options, now);
+  if (picked >= 0) ui.app.set_long_pieces(static_cast<unsigned>(picked));
+}
+
+void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const Plan& plan) {
+  for (std::size_t s = 0; s < view.specs.size(); ++s) {
+    const PortionSpec& spec = view.specs[s];
+    Mass least = spec.target + spec.tolerance, most;
+    for (const PlannedBlock& block : plan.blocks) {
+      if (block.spec != s) continue;
+      least = std::min(least, block.each);
+      most = std::max(most, block.each);
+    }
+    const std::string name = explain::pile_name(ui.figures(), spec.name);
+    const std::string path = "cut/portions/" + spec.name;
+    ui.kit.figure(path, say("cut.portions", {name, show::mass(spec.target, ui.style)}),
+                  std::to_string(plan.portions[s]), {.size = FigureSize::key});
+    if (plan.portions[s] == 0) continue;
+    const std::string from = show::mass(least, ui.style), to = show::mass(most, ui.style);
+    ui.kit.paragraph(from == to ? say("cut.each-weighs", {from}) : say("cut.from-to", {from, to}),
+                     Tone::normal, path + "/each");
+  }
+  const Mass lost = plan.trim + plan.saw_loss;
+  const std::string left = show::mass(std::max(plan.remainder, Mass()), ui.style);
+  ui.kit.paragraph(lost > Mass::grams(0.5)
+                       ? say("cut.left-and-lost", {left, show::mass(lost, ui.style)})
+                       : say("cut.left-over", {left}),
+                   Tone::normal, "cut/left");
+  if (!plan.exact && plan.gap_portions > 0) {
+    ui.kit.paragraph(say("cut.gap", {std::to_string(plan.gap_portions)}), Tone::quiet, "cut/gap");
+  }
+  if (input.shape.estimated()) {
+    ui.kit.paragraph(say("cut.estimated", {show::mass(input.shape.mass(), ui.style)}), Tone::warn,
+                     "cut/estimated");
+    field(ui, {FieldKind::checkpoint, "main"}, {});
+  } else {
+    ui.kit.paragraph(say("cut.weight-from", {show::mass(input.shape.mass(), ui.style)}),
+                     Tone::quiet, "cut/weight");
+  }
+}
+
+void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
+  CutDrawing drawing = piece_drawing(ui);
+  drawing.stations.erase(
+      std::remove_if(drawing.stations.begin(), drawing.stations.end(),
+                     [](const CutStation& station) { return station.width == 0.0F; }),
+      drawing.stations.end());
+  drawing.trim_front = in_mm(input.trim_front);
+  drawing.trim_back = in_mm(input.trim_back);
+  for (const PlannedSection& section : plan.sections) {
+    CutSectionShape shape{in_mm(section.from), in_mm(section.to), {}};
+    for (const double at : section.split_at) shape.split_at.push_back(static_cast<float>(at));
+    drawing.sections.push_back(std::move(shape));
+  }
+  for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
+    const PlannedBlock& block = plan.blocks[i];
+    drawing.blocks.push_back(
+        {in_mm(block.from), in_mm(block.to), block.k, std::to_string(i + 1), CutState::planned});
+    // The unit is said once, at the last mark.
+    const bool last = i + 1 == plan.blocks.size();
+    drawing.marks.push_back(last ? length_shown(ui, block.to) : length_bare(ui, block.to));
+  }
+  drawing.name = say("cut.drawn-plan", {length_shown(ui, Length::millimetres(drawing.length)),
+                                        std::to_string(plan.blocks.size())});
+  cut_drawing(ui.kit, "cut/piece", drawing);
+  for (std::size_t i = 0; i < plan.sections.size(); ++i) {
+    const PlannedSection& section = plan.sections[i];
+    if (section.k < 2 && plan.sections.size() == 1) continue;
+    const std::string path = "cut/face/" + std::to_string(i);
+    const CutFaceShape face = face_drawing(ui, input.shape, section);
+    if (plan.sections.size() > 1) {
+      ui.kit.paragraph(say(section.k == 1 ? "cut.unsplit" : "cut.changes",
+                           {length_shown(ui, section.from), length_shown(ui, section.to),
+                            std::to_string(section.k)}),
+                       Tone::strong, path + "/where");
+    }
+    cut_face(ui.kit, path, face, true);
+    if (section.k > 1) ui.kit.paragraph(face.name, Tone::normal, path + "/split");
+  }
+}
+
+void marks_table(Ui& ui, const Plan& plan) {
+  ui.kit.heading(say("cut.marks"), 2);
+  const std::string mark = say("cut.mark"), at = say("cut.at"), thick = say("cut.thick"),
+                    each = say("cut.each");
+  const std::vector<TableColumn> columns = {{mark}, {at, true}, {thick, true}, {each, true}};
+  std::vector<TableRow> rows;
+  rows.reserve(plan.blocks.size());
+  for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
+    const PlannedBlock& block = plan.blocks[i];
+    std::string weight = show::mass(block.each, ui.style);
+    if (block.k > 1) weight = say("cut.portions-of", {std::to_string(block.k), weight});
+    TableRow row;
+    row.cells = {std::to_string(i + 1), length_shown(ui, block.to),
+                 length_shown(ui, block.to - block.from), std::move(weight)};
+    rows.push_back(std::move(row));
+  }
+  ui.kit.table("cut/marks", say("cut.marks"), columns, rows);
+}
+
+// With several targets the search behind it takes a moment, so it is asked for.
+void nearby(Ui& ui, const CuttingView& view, const PlanInput& input) {
+  CuttingCache& cache = *ui.cutting;
+  if (!cache.nearby_known) {
+    if (view.specs.size() > 1 && !ui.kit.button("cut/nearby", say("cut.nearby-ask"))) return;
+    const bool ounces =
+        ui.style.weight != WeightStyle::grams && ui.style.weight != WeightStyle::kilograms;
+    cache.nearby =
+        nearby_targets(input, ounces ? Mass::of(0.125, MassUnit::ounce) : Mass::grams(1.0));
+    cache.nearby_known = true;
+  }
+  ui.kit.heading(say("cut.nearby"), 2);
+  int n = 0;
+  for (const TargetChange& change : cache.nearby) {
+    const std::string target = show::mass(change.target, ui.style);
+    const std::string count = std::to_string(change.portions);
+    const std::string left = show::mass(std::max(change.remainder, Mass()), ui.style);
+    const bool nothing = change.remainder < Mass::grams(1.0);
+    const PortionSpec* spec = first_spec(view);
+    const bool now = spec != nullptr && spec->target == change.target;
+    ui.kit.paragraph(nothing ? say("cut.nearby-none", {target, count})
+                             : say("cut.nearby-same", {target, count, left}),
+                     now ? Tone::strong : Tone::normal, "cut/nearby/" + std::to_string(n++));
+  }
+}
+
+}  // namespace
+
+void plan_part(Ui& ui, const Cutting& cutting) {
+  const CuttingView* view = view_of(cutting);
+  ui.kit.heading(say("cut.plan"), 1, "cut/title");
+  if (view == nullptr || !view->input || view->objects.empty() || !cutting->open_end.empty()) {
+    ui.kit.paragraph(say("cut.no-step"), Tone::normal, "cut/no-step");
+    if (ui.kit.button("cut/to-measure", say("cut.measure"), {.kind = ButtonKind::primary})) {
+      open_part(ui, "measure");
+    }
+    return wanted_fields(ui, view);
+  }
+  const PlanInput& input = *view->input;
+  const CuttingObject& object = whole(*view);
+  if (object.plan) {
+    plan_figures(ui, *view, input, *object.plan);
+    plan_drawing(ui, input, *object.plan);
+    if (ui.kit.button("cut/start", say(object.cuts.empty() ? "cut.start" : "cut.go-on"),
+                      {.kind = ButtonKind::primary})) {
+      open_part(ui, "guide");
+    }
+  } else {
+    cut_drawing(ui.kit, "cut/piece", piece_drawing(ui));
+    if (object.problem) {
+      ui.kit.paragraph(plan_words(ui, *object.problem), Tone::warn, "cut/problem");
+    }
+  }
+  wanted_fields(ui, view);
+  split_sentences(ui, *view, input);
+  if (object.plan) {
+    marks_table(ui, *object.plan);
+    nearby(ui, *view, input);
+  }
+  limit_fields(ui, input);
+}
+
+}  // namespace tallyblock

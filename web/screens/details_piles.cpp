@@ -1,0 +1,104 @@
+#include <array>
+#include <string_view>
+
+#include "details_parts.h"
+#include "settings_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::array<std::string_view, 4> kRoles = {"primary", "secondary", "usable-trim",
+                                                    "unusable-trim"};
+
+Role role_of(std::string_view name) {
+  for (const Role role : {Role::primary, Role::secondary, Role::usable_trim, Role::unusable_trim}) {
+    if (name_of(role) == name) return role;
+  }
+  return Role::primary;
+}
+
+void numbers_of(Ui& ui, const PileFigures& pile) {
+  const std::string name = explain::pile_name(pile);
+  auto grid = ui.kit.grid(2, 144);
+  if (pile.role == Role::primary) {
+    const TargetFigures* target = target_of(ui.figures(), pile.key);
+    field(ui, {FieldKind::target, pile.key},
+          target != nullptr ? show::mass(target->target, ui.style) : std::string(), name);
+    field(ui, {FieldKind::tolerance, pile.key},
+          target != nullptr ? show::mass(target->tolerance, ui.style) : std::string(), name);
+  } else {
+    field(ui, {FieldKind::pile_value, pile.key},
+          pile.value ? show::price(*pile.value, ui.style) : std::string(), name);
+  }
+  if (ui.kit.button(
+          "details/by-difference/" + pile.key, say("details.by-difference"),
+          {.detail = say("details.by-difference-detail"), .pressed = pile.by_difference})) {
+    ui.app.set_by_difference(pile.key, !pile.by_difference);
+  }
+}
+
+void break_down(Ui& ui, const PileFigures& pile) {
+  const std::array processes = {Process::breakdown, Process::cooking, Process::grinding,
+                                Process::brine};
+  ui.kit.paragraph(say("details.break-down-what"), Tone::quiet);
+  auto grid = ui.kit.grid(2, 144);
+  for (const Process process : processes) {
+    const std::string key(name_of(process));
+    if (ui.kit.button("details/break-down/" + pile.key + "/" + key, say("process." + key))) {
+      ui.app.break_down(pile.key, say("process." + key), process);
+    }
+  }
+}
+
+void edit_pile(Ui& ui, const PileFigures& pile) {
+  auto panel = ui.kit.panel(Ground::sunk);
+  text_field(ui, "pile:" + pile.key, "details.pile-name");
+  text_field(ui, "pile-use:" + pile.key, "details.pile-use", "details.pile-use-hint");
+  const std::string picked = setting_choice(ui, "details/role/" + pile.key, "role", kRoles,
+                                            name_of(pile.role), "details.role-label");
+  if (!picked.empty()) ui.app.set_pile_role(pile.key, role_of(picked));
+  numbers_of(ui, pile);
+  break_down(ui, pile);
+}
+
+}  // namespace
+
+void piles_part(Ui& ui) {
+  const Figures& f = ui.figures();
+  ui.kit.heading(say("details.piles"), 2);
+  ui.kit.paragraph(say("details.piles-what"), Tone::quiet);
+  for (const PileFigures& pile : f.piles) {
+    const bool open = ui.panel() == "pile:" + pile.key;
+    const std::string detail = say("role." + std::string(name_of(pile.role)));
+    const std::string value = show::mass(pile.weighed.value(), ui.style);
+    ListRowOptions options;
+    options.detail = detail;
+    options.value = value;
+    options.opens = true;
+    options.chosen = open;
+    options.look = look_of(pile.role);
+    options.variant = variant_of(f, pile);
+    if (ui.kit.list_row("details/pile/" + pile.key, explain::pile_name(pile), options) ==
+        RowTap::row) {
+      ui.app.open_panel(open ? "" : "pile:" + pile.key);
+    }
+    if (open) edit_pile(ui, pile);
+  }
+  ui.kit.heading(say("details.add-pile"), 3);
+  add_pile_buttons(ui, "details/add-pile");
+}
+
+void tubs_part(Ui& ui) {
+  ui.kit.heading(say("details.tubs"), 2);
+  ui.kit.paragraph(say("details.tubs-what"), Tone::quiet);
+  for (const TubFigures& tub : ui.figures().tubs) {
+    auto row = ui.kit.row({3, 2}, {.stack_below = 320});
+    text_field(ui, "tub:" + tub.key, "details.tub-name");
+    const Field tare{FieldKind::tub_tare, tub.key};
+    field(ui, tare, tub.tare.text, tub.name);
+  }
+  if (ui.kit.button("details/add-tub", say("details.add-tub"))) ui.app.add_tub("");
+}
+
+}  // namespace tallyblock

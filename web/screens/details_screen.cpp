@@ -1,0 +1,155 @@
+// Everything about the session that is not a weight on a pile.
+#include <array>
+#include <string_view>
+
+#include "details_parts.h"
+#include "result_parts.h"
+#include "screen_list.h"
+#include "settings_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::array<std::string_view, 4> kLot = {"lot", "pack-date", "establishment", "supplier"};
+constexpr std::array<std::string_view, 4> kChecks = {"membrane", "nerve", "gouges",
+                                                     "lean-on-waste"};
+constexpr std::array<std::string_view, 2> kPassFail = {"pass", "fail"};
+constexpr std::array<std::string_view, 2> kMarks = {".", ","};
+
+std::string shown(const std::optional<Measured>& weight, const show::Style& style) {
+  return weight ? show::mass(weight->value(), style) : std::string();
+}
+
+void piece(Ui& ui) {
+  ui.kit.heading(say("details.piece"), 2);
+  auto grid = ui.kit.grid(3, 200);
+  text_field(ui, "piece", "details.name", "weigh.what-hint");
+  text_field(ui, "species", "details.species", "details.species-hint");
+  text_field(ui, "cut", "details.cut", "details.cut-hint");
+}
+
+// Price and portion size are asked for on the result too; who prepares looks here.
+void price(Ui& ui) {
+  ui.kit.heading(say("result.costs"), 2);
+  price_fields(ui);
+}
+
+void incoming(Ui& ui) {
+  const IncomingFigures& in = ui.figures().incoming;
+  ui.kit.heading(say("details.incoming"), 2);
+  ui.kit.paragraph(say("details.incoming-what"), Tone::quiet);
+  auto grid = ui.kit.grid(3, 144);
+  field(ui, {FieldKind::invoice, ""}, shown(in.invoice, ui.style));
+  field(ui, {FieldKind::received, ""}, shown(in.received, ui.style));
+  field(ui, {FieldKind::drained, ""}, shown(in.drained, ui.style));
+  field(ui, {FieldKind::packaging, ""}, shown(in.packaging, ui.style));
+  field(ui, {FieldKind::purge, ""}, shown(in.purge, ui.style));
+}
+
+void lot(Ui& ui) {
+  ui.kit.heading(say("details.lot"), 2);
+  ui.kit.paragraph(say("details.lot-what"), Tone::quiet);
+  auto grid = ui.kit.grid(2, 200);
+  for (const std::string_view key : kLot) {
+    text_field(ui, "lot:" + std::string(key), "details.lot-" + std::string(key));
+  }
+  const auto found = ui.figures().lot.find("receiving-temperature");
+  field(ui, {FieldKind::receiving_temperature, ""},
+        found == ui.figures().lot.end() ? std::string_view() : found->second);
+}
+
+void trim(Ui& ui) {
+  const Figures& f = ui.figures();
+  ui.kit.heading(say("details.trim"), 2);
+  text_field(ui, "specification", "details.specification", "details.specification-hint", true);
+  ui.kit.paragraph(say("details.quality-what"), Tone::quiet);
+  auto grid = ui.kit.grid(2, 240);
+  for (const std::string_view check : kChecks) {
+    const std::string key(check);
+    const auto found = f.quality.find(key);
+    const std::string_view now = found == f.quality.end() ? "" : found->second ? "pass" : "fail";
+    const std::string picked =
+        setting_choice(ui, "details/quality/" + key, "quality", kPassFail, now, "quality." + key);
+    if (!picked.empty()) ui.app.set_quality(key, picked == "pass");
+  }
+}
+
+void people(Ui& ui) {
+  const Figures& f = ui.figures();
+  ui.kit.heading(say("details.people"), 2);
+  ui.kit.paragraph(say("details.people-what"), Tone::quiet);
+  for (const PersonLine& person : f.people) {
+    const bool now = ui.app.person() == person.id;
+    if (ui.kit.button("details/person/" + to_text(person.id), person.name,
+                      {.detail = now ? say("details.cutting-now") : say("details.takes-over"),
+                       .pressed = now})) {
+      ui.app.set_person(person.id);
+    }
+  }
+  text_field(ui, "person", "details.new-person", "details.new-person-hint");
+}
+
+void notes(Ui& ui) {
+  ui.kit.heading(say("details.notes"), 2);
+  std::size_t at = 0;
+  const std::string out = say("weigh.take-out");
+  for (const NoteLine& note : ui.figures().notes) {
+    ListRowOptions options;
+    options.action = out;
+    if (ui.kit.list_row("details/note/" + std::to_string(++at), note.text, options) ==
+        RowTap::action) {
+      ui.app.void_entry(note.id);
+    }
+  }
+  text_field(ui, "note", "details.new-note", "details.new-note-hint", true);
+}
+
+void session_settings(Ui& ui) {
+  const Settings& now = ui.figures().settings;
+  ui.kit.heading(say("details.settings"), 2);
+  ui.kit.paragraph(say("details.settings-what"), Tone::quiet);
+  const auto choose = [&](const char* key, std::string_view words,
+                          std::span<const std::string_view> values, const std::string& value) {
+    const std::string picked =
+        setting_choice(ui, std::string("details/setting/") + key, words, values, value);
+    if (!picked.empty()) ui.app.set_session_setting(key, picked);
+  };
+  choose("unit", "settings.unit", kUnits, now.unit);
+  choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
+  choose("currency", "settings.currency", kCurrencies, now.currency);
+  choose("decimal-mark", "settings.decimal-mark", kMarks, std::string(1, ui.style.mark));
+  auto grid = ui.kit.grid(3, 144);
+  field(ui, {FieldKind::division, ""}, now.division.text);
+  field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));
+  field(ui, {FieldKind::wage, ""},
+        now.wage_per_hour
+            ? say("show.per", {show::money(*now.wage_per_hour, ui.style), say("show.hour")})
+            : std::string());
+}
+
+void body_of_screen(Ui& ui) {
+  auto body = ui.kit.scroll("details/body");
+  auto measure = ui.kit.measure();
+  ui.kit.heading(say("details.title", {title_of(ui.figures())}), 1, "details/title");
+  piece(ui);
+  price(ui);
+  piles_part(ui);
+  tubs_part(ui);
+  incoming(ui);
+  people(ui);
+  notes(ui);
+  trim(ui);
+  lot(ui);
+  session_settings(ui);
+}
+
+}  // namespace
+
+void details_screen(Ui& ui) {
+  going_about(ui, {Screen::sessions, Screen::weigh, Screen::result, Screen::share});
+  warnings(ui);
+  over_keypad(ui, body_of_screen);
+}
+
+}  // namespace tallyblock

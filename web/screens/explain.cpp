@@ -1,0 +1,205 @@
+#include "explain.h"
+
+#include "explain_writer.h"
+
+namespace tallyblock::explain {
+namespace {
+
+std::string joined(const std::vector<std::string>& parts, std::string_view by) {
+  std::string text;
+  for (const std::string& part : parts) {
+    if (!text.empty()) text += by;
+    text += part;
+  }
+  return text.empty() ? "0" : text;
+}
+
+// Sum of weight x value over what is credited.
+std::string credits(const Writer& w) {
+  std::vector<std::string> parts;
+  for (const PileFigures& pile : w.f.piles) {
+    if (pile.role == Role::primary || !pile.value || pile.kept.value() == Mass()) continue;
+    parts.push_back(w.k(pile.kept.value()) + " × " + w.p(*pile.value));
+  }
+  return joined(parts, " + ");
+}
+
+std::vector<Code> missing(const Figures& f) {
+  if (!f.yield) return f.needs.empty() ? std::vector{Code::need_whole_weight} : f.needs;
+  return f.yield->needs;
+}
+
+std::string masses(const Writer& w, std::initializer_list<Measured> parts) {
+  std::vector<std::string> texts;
+  for (const Measured& part : parts) {
+    if (part.value() != Mass()) texts.push_back(w.w(part.value()));
+  }
+  return joined(texts, " + ");
+}
+
+std::string over_whole(const std::string& sum, const std::string& whole) {
+  const bool several = sum.find('+') != std::string::npos;
+  return (several ? "(" + sum + ")" : sum) + " ÷ " + whole + " × 100";
+}
+
+void add_loss(const Writer& w, Lines& lines) {
+  const Figures& f = w.f;
+  if (!f.loss || !f.incoming.as_purchased) return;
+  std::string sum;
+  for (const StepFigures& step : f.steps) {
+    if (!step.loss || !step.input || step.process != Process::breakdown) continue;
+    if (!sum.empty()) sum += " + ";
+    sum += w.w(step.input->value());
+    for (const PileFigures& pile : f.piles) {
+      if (pile.step == step.key && pile.weighed.value() != Mass()) {
+        sum += " − " + w.w(pile.weighed.value());
+      }
+    }
+  }
+  if (sum.empty()) return;
+  const Mass loss = f.loss->value();
+  lines.push_back(w.mass("loss", loss, sum));
+  lines.push_back(w.share("loss-share", loss / f.incoming.as_purchased->value(),
+                          over_whole(w.w(loss), w.w(f.incoming.as_purchased->value()))));
+}
+
+}  // namespace
+
+std::optional<Costs> costs_of(const Figures& f) {
+  const auto& y = f.yield;
+  const auto& whole = f.incoming.as_purchased;
+  if (!y || !y->cost || !y->by_product_value || !y->net_cost || !y->price) return {};
+  if (!whole || f.primary.value() <= Mass()) return {};
+  return Costs{*y->cost, *y->by_product_value, *y->price, whole->value()};
+}
+
+std::string pile_name(const PileFigures& pile) {
+  return pile.name.empty() ? say("role." + std::string(name_of(pile.role))) : pile.name;
+}
+
+std::string pile_name(const Figures& figures, const std::string& key) {
+  const PileFigures* pile = pile_named(figures, key);
+  return pile == nullptr ? key : pile_name(*pile);
+}
+
+Lines headline(const Figures& f) {
+  const Writer w(f);
+  Lines lines;
+  const auto costs = costs_of(f);
+  for (const TargetFigures& target : f.targets) {
+    const std::string name = pile_name(f, target.pile);
+    if (costs && target.cost) {
+      const std::string sum = w.k(target.target) + " × (" + w.c(costs->paid) + " − " +
+                              w.c(costs->credit) + ") ÷ " + w.k(f.primary.value());
+      lines.push_back(w.money("portion-cost", *target.cost, sum, target.pile, name));
+      if (target.cost_with_labour && f.labour) {
+        lines.push_back(w.money("portion-with-labour", *target.cost_with_labour,
+                                w.k(target.target) + " × (" + w.c(costs->paid) + " − " +
+                                    w.c(costs->credit) + " + " + w.c(*f.labour) + ") ÷ " +
+                                    w.k(f.primary.value()),
+                                target.pile, name));
+      }
+    } else {
+      lines.push_back(w.blank("portion-cost", missing(f), target.pile, name));
+    }
+  }
+  if (f.targets.empty()) {
+    Line line = w.blank("portion-cost", {Code::need_target}, "none", say("role.primary"));
+    for (const Code code : missing(f)) line.needs.push_back(code);
+    lines.push_back(std::move(line));
+  }
+  if (costs && f.yield && f.yield->cost_per_primary) {
+    lines.push_back(w.price(
+        "cost-per-primary", *f.yield->cost_per_primary,
+        "(" + w.c(costs->paid) + " − " + w.c(costs->credit) + ") ÷ " + w.k(f.primary.value())));
+  } else {
+    lines.push_back(w.blank("cost-per-primary", missing(f)));
+  }
+  return lines;
+}
+
+Lines yields(const Figures& f) {
+  const Writer w(f);
+  Lines lines;
+  if (!f.yield || !f.incoming.as_purchased) {
+    lines.push_back(w.blank("primary-share", missing(f)));
+    return lines;
+  }
+  const Mass whole = f.incoming.as_purchased->value();
+  const auto share = [&](std::string_view key, std::initializer_list<Measured> parts) {
+    Mass sum;
+    for (const Measured& part : parts) sum += part.value();
+    lines.push_back(w.share(key, sum / whole, over_whole(masses(w, parts), w.w(whole))));
+  };
+  share("primary-share", {f.primary});
+  share("saleable-share", {f.primary, f.secondary});
+  share("usable-share", {f.primary, f.secondary, f.usable_trim});
+  add_loss(w, lines);
+  return lines;
+}
+
+Lines costs(const Figures& f) {
+  const Writer w(f);
+  if (!f.yield || !f.yield->cost || !f.yield->price || !f.incoming.as_purchased) {
+    return {w.blank("cost", missing(f))};
+  }
+  Lines lines;
+  const YieldTest& y = *f.yield;
+  const Mass whole = f.incoming.as_purchased->value();
+  const std::string paid = w.c(*y.cost);
+  lines.push_back(w.money("cost", *y.cost, w.k(whole) + " × " + w.p(*y.price)));
+  if (y.by_product_value) {
+    lines.push_back(w.money("by-product-value", *y.by_product_value, credits(w)));
+  }
+  if (y.net_cost && y.by_product_value) {
+    lines.push_back(w.money("net-cost", *y.net_cost, paid + " − " + w.c(*y.by_product_value)));
+  }
+  if (y.cost_per_primary_no_credit) {
+    lines.push_back(w.price("cost-per-primary-no-credit", *y.cost_per_primary_no_credit,
+                            paid + " ÷ " + w.k(f.primary.value())));
+  }
+  if (y.cost_per_usable) {
+    lines.push_back(w.price("cost-per-usable", *y.cost_per_usable, paid + " ÷ " + w.k(y.usable)));
+  }
+  if (f.labour && f.settings.wage_per_hour) {
+    lines.push_back(w.money("labour", *f.labour,
+                            w.n(f.minutes) + " × " + w.c(*f.settings.wage_per_hour) + " ÷ 60"));
+  }
+  const auto costs = costs_of(f);
+  if (f.labour && costs) {
+    lines.push_back(w.price("cost-with-labour",
+                            (costs->paid - costs->credit + *f.labour) / f.primary.value(),
+                            "(" + paid + " − " + w.c(costs->credit) + " + " + w.c(*f.labour) +
+                                ") ÷ " + w.k(f.primary.value())));
+  }
+  return lines;
+}
+
+Lines factors(const Figures& f) {
+  const Writer w(f);
+  if (!f.yield || !f.incoming.as_purchased) return {w.blank("factor-nothing-saved", missing(f))};
+  Lines lines;
+  const YieldTest& y = *f.yield;
+  const Mass whole = f.incoming.as_purchased->value();
+  if (y.factor_nothing_saved) {
+    lines.push_back(w.line("factor-nothing-saved", show::factor(*y.factor_nothing_saved, w.s), {},
+                           w.w(whole) + " ÷ " + w.w(f.primary.value())));
+  } else {
+    lines.push_back(w.blank("factor-nothing-saved", {Code::need_primary}));
+  }
+  if (y.factor_all_usable) {
+    lines.push_back(w.line("factor-all-usable", show::factor(*y.factor_all_usable, w.s), {},
+                           w.w(whole) + " ÷ " + w.w(y.usable)));
+  }
+  if (y.cost_factor && y.cost && y.by_product_value) {
+    lines.push_back(w.line("cost-factor", show::factor(*y.cost_factor, w.s), {},
+                           "(" + w.c(*y.cost) + " − " + w.c(*y.by_product_value) + ") ÷ " +
+                               w.k(f.primary.value()) + " ÷ (" + w.c(*y.cost) + " ÷ " + w.k(whole) +
+                               ")"));
+  } else {
+    lines.push_back(w.blank("cost-factor", y.needs));
+  }
+  return lines;
+}
+
+}  // namespace tallyblock::explain

@@ -1,0 +1,250 @@
+// Fields that are typed with the keypad, and text boxes.
+#include <algorithm>
+#include <array>
+
+#include "parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+// What the figure is counted in: decides the unit shown and the keys offered.
+enum class Measure {
+  mass,
+  per_mass,
+  total,
+  per_hour,
+  percent,
+  minutes,
+  temperature,
+  length,
+  count
+};
+
+Measure measure_of(FieldKind kind) {
+  switch (kind) {
+    case FieldKind::price_per_mass:
+    case FieldKind::ready_cut:
+    case FieldKind::pile_value:
+    case FieldKind::new_price: return Measure::per_mass;
+    case FieldKind::price_total: return Measure::total;
+    case FieldKind::wage:
+    case FieldKind::default_wage: return Measure::per_hour;
+    case FieldKind::ready_cut_yield:
+    case FieldKind::eye_call:
+    case FieldKind::loss_limit:
+    case FieldKind::default_loss_limit: return Measure::percent;
+    case FieldKind::minutes: return Measure::minutes;
+    case FieldKind::receiving_temperature: return Measure::temperature;
+    case FieldKind::length: return Measure::length;
+    case FieldKind::wanted: return Measure::count;
+    default: return Measure::mass;
+  }
+}
+
+bool imperial(std::string_view unit) { return unit == "lb" || unit == "oz" || unit == "lb-oz"; }
+
+// With a pile's readings the unit is chosen once, beside how it is weighed: its row of keys would
+// push the piles out of reach.
+void mass_keys(const Draft& draft, KeypadOptions& options) {
+  const bool quick = draft.field.kind == FieldKind::reading || draft.field.kind == FieldKind::block;
+  if (!quick) options.units = mass_units(draft.unit);
+  if (imperial(draft.unit)) {
+    options.fractions = draft.unit != "lb";
+    if (draft.unit == "lb-oz") options.marks = {"lb", "oz"};
+  }
+  options.unit = draft.unit;
+}
+
+// "width:300 mm" is the width at that place; without a place, of the first face.
+std::string length_label(const std::string& subject) {
+  const auto [what, place] = parts_of(subject);
+  if (what != "width" && what != "depth") return say("length." + what);
+  return place.empty() ? say("length." + what + "-first") : say("length." + what + "-at", {place});
+}
+
+// The subject of these is a place, a step or a long piece.
+bool about_pile(FieldKind kind) {
+  switch (kind) {
+    case FieldKind::length:
+    case FieldKind::long_piece:
+    case FieldKind::block:
+    case FieldKind::checkpoint:
+    case FieldKind::remainder: return false;
+    default: return true;
+  }
+}
+
+}  // namespace
+
+const std::vector<std::string_view>& mass_units(std::string_view unit) {
+  static const std::vector<std::string_view> metric = {"g", "kg"};
+  static const std::vector<std::string_view> pounds = {"lb", "oz", "lb-oz"};
+  return imperial(unit) ? pounds : metric;
+}
+
+bool is_percent(FieldKind kind) { return measure_of(kind) == Measure::percent; }
+bool is_mass(FieldKind kind) { return measure_of(kind) == Measure::mass; }
+
+std::string field_path(const Field& field) {
+  std::string path = "field/" + std::string(name_of(field.kind));
+  if (!field.subject.empty()) path += "/" + field.subject;
+  return path;
+}
+
+std::string field_label(const Field& field, const std::string& name) {
+  if (field.kind == FieldKind::length) return length_label(field.subject);
+  if (field.kind == FieldKind::long_piece) {
+    return say("cut.long-piece", {field.subject.substr(field.subject.find('-') + 1)});
+  }
+  const std::string label = say("field." + std::string(name_of(field.kind)));
+  return name.empty() ? label : say("field.of", {label, name});
+}
+
+std::string digits_unit(const Ui& ui) {
+  const Draft& draft = ui.draft();
+  switch (measure_of(draft.field.kind)) {
+    case Measure::mass: return draft.unit == "lb-oz" ? std::string() : draft.unit;
+    case Measure::per_mass:
+      return say("show.per", {show::currency_name(ui.style), show::price_unit_name(ui.style)});
+    case Measure::total: return show::currency_name(ui.style);
+    case Measure::per_hour:
+      return say("show.per", {show::currency_name(ui.style), say("show.hour")});
+    case Measure::percent: return "%";
+    case Measure::minutes: return say("show.min");
+    case Measure::length: return ui.app.ruler();
+    case Measure::count: return {};
+    case Measure::temperature: return "°" + ui.app.field_unit();
+  }
+  return {};
+}
+
+void field(Ui& ui, const Field& field, std::string_view value, const std::string& name) {
+  const bool open = ui.draft().field == field;
+  ButtonOptions options;
+  const std::string empty = say("field.enter");
+  options.detail = value.empty() ? std::string_view(empty) : value;
+  options.expanded = open;
+  if (ui.kit.button(field_path(field), field_label(field, name), options)) {
+    ui.app.edit(open ? Field{} : field);
+  }
+}
+
+void text_field(Ui& ui, const std::string& id, std::string_view label_key,
+                std::string_view hint_key, bool multiline) {
+  TextBoxOptions options;
+  const std::string hint = hint_key.empty() ? std::string() : say(hint_key);
+  options.hint = hint;
+  options.multiline = multiline;
+  options.max_length = multiline ? 2000 : 80;
+  const auto change = ui.kit.text_box("text/" + id, say(label_key), ui.app.text_of(id), options);
+  if (!change) return;
+  ui.app.text_changed(id, change->text);
+  if (change->done) ui.app.text_done(id);
+}
+
+bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
+  const Draft& draft = ui.draft();
+  KeypadOptions options;
+  options.decimal = ui.style.mark;
+  options.compact = true;
+  options.enter_label = words.enter;
+  options.enter_detail = words.enter_detail;
+  options.side_label = words.side;
+  options.side_name = words.side_name;
+  options.side_open = words.side_open;
+  const PileFigures* pile =
+      draft.field.kind == FieldKind::reading ? pile_named(ui.figures(), draft.pile) : nullptr;
+  if (pile != nullptr) {
+    options.enter_look = look_of(pile->role);
+    options.enter_variant = variant_of(ui.figures(), *pile);
+  }
+  const std::string back = say("key.back"), space = say("key.space");
+  const std::string back_name = say("key.back-name"), decimal = say("key.decimal-name");
+  const std::string slash = say("key.slash-name"), minus = say("key.minus-name");
+  options.back_label = back;
+  options.space_label = space;
+  options.space_name = space;
+  options.back_name = back_name;
+  options.decimal_name = decimal;
+  options.slash_name = slash;
+  options.minus_name = minus;
+  if (is_mass(draft.field.kind)) mass_keys(draft, options);
+  if (draft.field.kind == FieldKind::length) options.fractions = ui.app.ruler() == "in";
+  if (draft.field.kind == FieldKind::pile_value ||
+      draft.field.kind == FieldKind::receiving_temperature) {
+    options.minus = true;
+  }
+  // Where every row counts, the unit is one key that changes to the next one.
+  const bool unit_key =
+      words.side.empty() && options.units.size() > 1 && ui.kit.wide() && ui.kit.low();
+  const std::string unit_name = say("key.unit-name", {draft.unit});
+  const std::vector<std::string_view>& units = mass_units(draft.unit);
+  if (unit_key) {
+    options.units = {};
+    options.side_label = draft.unit;
+    options.side_name = unit_name;
+  }
+  const std::string key(ui.kit.keypad(path, options));
+  if (key == "side" && unit_key) {
+    const auto now = std::ranges::find(units, std::string_view(draft.unit));
+    const auto place = static_cast<std::size_t>(now - units.begin());
+    ui.app.set_unit(std::string(units[(place + 1) % units.size()]));
+    return false;
+  }
+  if (key == "side") return true;
+  if (key == "enter") {
+    ui.app.enter();
+  } else if (key.starts_with("unit:")) {
+    ui.app.set_unit(key.substr(5));
+  } else if (!key.empty()) {
+    ui.app.key(key);
+  }
+  return false;
+}
+
+std::string field_problem_words(const Ui& ui) {
+  const auto& problem = ui.app.field_problem();
+  return problem ? say(*problem) : std::string();
+}
+
+void keypad_sheet(Ui& ui) {
+  const Draft& draft = ui.draft();
+  if (draft.field.kind == FieldKind::none || draft.field.kind == FieldKind::reading) return;
+  auto sheet = ui.kit.panel(Ground::raised);
+  const std::string& subject = draft.field.subject;
+  const std::string name =
+      ui.app.session() != nullptr && !subject.empty() && about_pile(draft.field.kind)
+          ? explain::pile_name(ui.figures(), subject)
+          : std::string();
+  const std::string label = field_label(draft.field, name);
+  DisplayOptions display;
+  const std::string unit = digits_unit(ui);
+  const std::string problem = field_problem_words(ui);
+  display.unit = unit;
+  display.problem = problem;
+  ui.kit.keypad_display("sheet/display", label, draft.digits, display);
+  const std::string keep = say("field.keep");
+  const std::string close = say("field.close");
+  if (keypad_here(ui, "sheet/keypad", {.enter = keep, .side = close, .side_name = close}) ||
+      ui.kit.key_pressed("Escape")) {
+    ui.app.edit({});
+  }
+}
+
+void over_keypad(Ui& ui, void (*body)(Ui&)) {
+  const FieldKind field = ui.draft().field.kind;
+  const bool open = field != FieldKind::none && field != FieldKind::reading;
+  if (open && ui.kit.wide() && ui.kit.low()) {
+    auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+    body(ui);
+    auto side = ui.kit.scroll("sheet/side");
+    keypad_sheet(ui);
+    return;
+  }
+  body(ui);
+  notice(ui);
+  keypad_sheet(ui);
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,227 @@
+#include "parts.h"
+
+#include <algorithm>
+
+#include "web/app/defaults.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+std::string key_of(Screen screen) { return "go." + std::string(name_of(screen)); }
+
+void failed_save(Ui& ui) {
+  auto panel = ui.kit.panel(Ground::bad);
+  const std::string trouble(trouble_key(ui.app.trouble()));
+  ui.kit.status("trouble/text",
+                say("save.failed-because", {trouble.empty() ? trouble : say(trouble)}), Tone::bad);
+  auto row = ui.kit.row();
+  if (ui.kit.button("trouble/retry", say("save.retry"))) ui.app.retry_save();
+  if (ui.app.session() != nullptr && ui.kit.button("trouble/export", say("save.export"))) {
+    ui.app.export_session(ui.app.session()->id, true);
+  }
+}
+
+// Where a missing figure is entered: a field, or a screen when there is none.
+struct Place {
+  Field field;
+  Screen screen = Screen::result;
+};
+
+std::string first_primary(const Figures& figures) {
+  for (const PileFigures& pile : figures.piles) {
+    if (pile.role == Role::primary) return pile.key;
+  }
+  return {};
+}
+
+std::optional<Place> place_of(const Figures& figures, Code code) {
+  switch (code) {
+    case Code::need_whole_weight: return Place{{FieldKind::drained, ""}, Screen::result};
+    case Code::need_price: return Place{{FieldKind::price_per_mass, ""}, Screen::result};
+    case Code::need_ready_cut_price: return Place{{FieldKind::ready_cut, ""}, Screen::result};
+    case Code::need_wage: return Place{{FieldKind::wage, ""}, Screen::result};
+    case Code::need_minutes: return Place{{FieldKind::minutes, ""}, Screen::result};
+    case Code::need_target: {
+      const std::string pile = first_primary(figures);
+      if (pile.empty()) return Place{{}, Screen::details};
+      return Place{{FieldKind::target, pile}, Screen::result};
+    }
+    case Code::need_primary:
+    case Code::need_usable:
+    case Code::need_readings: return Place{{}, Screen::weigh};
+    default: return std::nullopt;
+  }
+}
+
+}  // namespace
+
+void going_about(Ui& ui, std::initializer_list<Screen> places) {
+  auto bar = ui.kit.top_bar();
+  for (const Screen place : places) {
+    const std::string key = key_of(place);
+    if (ui.kit.button(key, say(key), {.kind = ButtonKind::quiet})) ui.app.go(place);
+  }
+}
+
+void warnings(Ui& ui) {
+  if (ui.app.save_state() == SaveState::failed) failed_save(ui);
+  if (!ui.app.is_writer()) {
+    auto panel = ui.kit.panel(Ground::warn);
+    ui.kit.status("writer/text", say("writer.other"), Tone::warn);
+    if (ui.kit.button("writer/take", say("writer.take"))) ui.app.take_over();
+  }
+  if (ui.app.update_waiting()) {
+    auto panel = ui.kit.panel(Ground::good);
+    ui.kit.status("update/text", say("update.waiting"), Tone::normal);
+    if (ui.kit.button("update/adopt", say("update.adopt"))) ui.app.adopt_update();
+  }
+}
+
+bool is_about_weighing(std::string_view key) {
+  return key == "notice.weighed" || key == "notice.taken-off" || key == "notice.choose-pile" ||
+         key == "notice.new-session";
+}
+
+void notice(Ui& ui) {
+  const auto& notice = ui.app.notice();
+  if (!notice) return;
+  // What was weighed is said, and undone, on the board; under an open keypad there is no room.
+  const bool on_board =
+      ui.draft().screen == Screen::weigh || ui.draft().field.kind == FieldKind::block;
+  if (!on_board && (is_about_weighing(notice->key) || ui.draft().field.kind != FieldKind::none) &&
+      !notice->is_error) {
+    return;
+  }
+  const std::string undo = say("notice.undo"), close = say("notice.close");
+  NoticeOptions options;
+  if (notice->can_undo) options.undo = undo;
+  options.close = close;
+  options.is_error = notice->is_error;
+  switch (ui.kit.notice_bar("notice", say(notice->key, notice->args), options)) {
+    case NoticeTap::undo: ui.app.undo(); break;
+    case NoticeTap::close: ui.app.dismiss_notice(); break;
+    case NoticeTap::none: break;
+  }
+}
+
+std::string save_words(const App& app) {
+  switch (app.save_state()) {
+    case SaveState::nothing_yet: return say("save.nothing-yet");
+    case SaveState::saving: return say("save.saving");
+    case SaveState::kept: return say("save.kept");
+    case SaveState::failed: return say("save.failed");
+  }
+  return {};
+}
+
+std::string title_of(const Figures& figures) {
+  return figures.piece.empty() ? say("sessions.untitled") : figures.piece;
+}
+
+std::string person_name(const Figures& figures, const EntryId& id) {
+  for (const PersonLine& person : figures.people) {
+    if (person.id == id) return person.name;
+  }
+  return {};
+}
+
+Look look_of(Role role) {
+  switch (role) {
+    case Role::primary: return Look::primary;
+    case Role::secondary: return Look::secondary;
+    case Role::usable_trim: return Look::usable_trim;
+    case Role::unusable_trim: return Look::unusable_trim;
+  }
+  return Look::primary;
+}
+
+std::uint8_t variant_of(const Figures& figures, const PileFigures& pile) {
+  unsigned before = 0;
+  for (const PileFigures& other : figures.piles) {
+    if (other.key == pile.key) break;
+    if (other.role == pile.role) ++before;
+  }
+  return static_cast<std::uint8_t>(std::min(before, 255U));
+}
+
+void figure_lines(Ui& ui, const explain::Lines& lines, FigureSize size) {
+  const bool small = size == FigureSize::small;
+  auto cells = ui.kit.grid(small ? 2 : 3, small ? 150 : 220);
+  for (const explain::Line& line : lines) {
+    FigureOptions options;
+    options.size = size;
+    options.unit = line.unit;
+    options.explain = line.sentence;
+    std::string missing;
+    if (!line.known()) {
+      options.tone = Tone::quiet;
+      if (!line.needs.empty()) missing = say(key_of(line.needs.front()));
+      options.doubt = missing;
+    }
+    const std::string value = line.known() ? line.value : say("show.not-yet");
+    ui.kit.figure("figure/" + line.id, line.label, value, options);
+  }
+}
+
+void needs(Ui& ui, const std::string& path, const std::vector<Code>& codes) {
+  std::vector<Code> said;
+  for (const Code code : codes) {
+    if (std::ranges::find(said, code) != said.end()) continue;
+    said.push_back(code);
+    const std::string sentence = say(key_of(code));
+    const auto place = place_of(ui.figures(), code);
+    const std::string at = path + "/" + std::string(key_of(code));
+    if (!place) {
+      ui.kit.paragraph(sentence, Tone::quiet, at);
+      continue;
+    }
+    const std::string go =
+        place->field.kind == FieldKind::none ? say(key_of(place->screen)) : say("needs.enter");
+    if (ui.kit.button(at, sentence, {.detail = go})) {
+      if (place->field.kind == FieldKind::none) {
+        ui.app.go(place->screen);
+      } else {
+        ui.app.edit(place->field);
+      }
+    }
+  }
+}
+
+void add_pile_buttons(Ui& ui, const std::string& path) {
+  auto grid = ui.kit.grid(2, 144);
+  for (const DefaultPile& pile : kDefaultPiles) {
+    const std::string key(pile.key);
+    if (pile_named(ui.figures(), key) != nullptr) continue;
+    const std::string role = say("role." + std::string(name_of(pile.role)));
+    std::string at = path;
+    at += '/';
+    at += key;
+    if (ui.kit.button(at, default_name(pile), {.detail = role})) {
+      ui.app.add_pile(pile.role, default_name(pile), std::string(pile.use));
+      ui.app.open_panel("");
+    }
+  }
+}
+
+// The first step has no name of its own: it is the piece.
+std::string doubt_words(const Ui& ui, const Doubt& doubt) {
+  Problem problem{doubt.code, doubt.where, doubt.args};
+  if (!problem.args.empty() && problem.args.front() == "main") {
+    problem.args.front() = title_of(ui.figures());
+  }
+  return say(problem);
+}
+
+void doubts(Ui& ui, const std::string& path, std::string_view where) {
+  std::size_t at = 0;
+  for (const Doubt& doubt : ui.figures().doubts) {
+    ++at;
+    if (!where.empty() && doubt.where != where) continue;
+    const std::string sentence = doubt_words(ui, doubt);
+    auto panel = ui.kit.panel(Ground::warn);
+    ui.kit.paragraph(sentence, Tone::warn, path + "/" + std::to_string(at));
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,86 @@
+// What several screens share: going about, lines of state, figures with what they need, fields and
+// the keypad that opens below for them.
+#pragma once
+#include <initializer_list>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "explain.h"
+#include "show.h"
+#include "web/app/app.h"
+#include "web/kit/kit.h"
+
+namespace tallyblock {
+
+struct CuttingCache;  // cut_parts.h
+
+// What a screen works with during one frame.
+struct Ui {
+  Kit& kit;
+  App& app;
+  show::Style style;                       // of the open session, else of the defaults
+  std::shared_ptr<CuttingCache>& cutting;  // kept between frames
+
+  const Draft& draft() const { return app.draft(); }
+  // Precondition: a session is open.
+  const Figures& figures() const { return app.session()->figures; }
+  const std::string& panel() const { return app.draft().panel; }
+};
+
+// The row at the top: one button for each place to go, the present one not among them.
+void going_about(Ui& ui, std::initializer_list<Screen> places);
+// Lines that must be seen on every screen: saving failed, another window writes, a new version.
+void warnings(Ui& ui);
+// The one line of what was just done, with its undo.
+void notice(Ui& ui);
+// The board says these in its own way: the newest reading, the display, the whole piece.
+bool is_about_weighing(std::string_view notice_key);
+std::string save_words(const App& app);  // "kept", "saving", "not kept"
+
+std::string title_of(const Figures& figures);  // the piece's name, or the stand-in
+std::string person_name(const Figures& figures, const EntryId& id);
+Look look_of(Role role);
+std::uint8_t variant_of(const Figures& figures, const PileFigures& pile);
+
+// Figures, each explaining itself; unknown ones say what they need. Small ones stand two abreast.
+void figure_lines(Ui& ui, const explain::Lines& lines, FigureSize size = FigureSize::small);
+// What is missing, each with a button that goes where it is entered.
+void needs(Ui& ui, const std::string& path, const std::vector<Code>& codes);
+// Doubts in words, e.g. those about "step main"; an empty `where` shows all.
+std::string doubt_words(const Ui& ui, const Doubt& doubt);
+void doubts(Ui& ui, const std::string& path, std::string_view where = {});
+
+// Known piles the session does not have yet, one tap each; the panel closes after it.
+void add_pile_buttons(Ui& ui, const std::string& path);
+
+// A button with the field's name and present value; tapped, the keypad types there.
+void field(Ui& ui, const Field& field, std::string_view value, const std::string& name = {});
+std::string field_path(const Field& field);
+std::string field_label(const Field& field, const std::string& name = {});
+bool is_percent(FieldKind kind);
+bool is_mass(FieldKind kind);
+// A name or note, typed with the system's keyboard. `id` as in App::text_changed.
+void text_field(Ui& ui, const std::string& id, std::string_view label_key,
+                std::string_view hint_key = {}, bool multiline = false);
+// The keypad at the bottom for the field it is on, unless there is none.
+void keypad_sheet(Ui& ui);
+// A screen whose fields are typed with the keypad: `body` opens one scroll area; the keypad comes
+// below it, or beside it where the screen is low and wide.
+void over_keypad(Ui& ui, void (*body)(Ui&));
+// Why the digits were not taken; empty: they were, or nothing was typed.
+std::string field_problem_words(const Ui& ui);
+// The units a weight may be typed in beside `unit`: the metric or the pound ones.
+const std::vector<std::string_view>& mass_units(std::string_view unit);
+struct KeyWords {
+  std::string_view enter = {}, enter_detail = {};
+  std::string_view side = {}, side_name = {};  // a key above the enter key, and its full name
+  bool side_open = false;
+};
+// The keys for the present field; their presses reach App. True: the side key was pressed.
+bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words);
+// The unit shown behind the digits of the present field.
+std::string digits_unit(const Ui& ui);
+
+}  // namespace tallyblock

@@ -1,0 +1,180 @@
+#include "result_parts.h"
+
+#include <algorithm>
+
+#include "core/aim.h"
+#include "web/kit/spread.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style) {
+  return price ? show::price(*price, style) : std::string();
+}
+
+void ready_cut_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto grid = ui.kit.grid(2, 144);
+  field(ui, {FieldKind::ready_cut, ""}, price_or_empty(f.ready_cut, ui.style));
+  std::string yield;
+  if (f.ready_cut && f.make_or_buy && f.make_or_buy->ready_cut_same_trim &&
+      f.make_or_buy->ready_cut_same_trim->per(MassUnit::gram) > 0.0) {
+    yield = show::percent(*f.ready_cut / *f.make_or_buy->ready_cut_same_trim, ui.style);
+  }
+  field(ui, {FieldKind::ready_cut_yield, ""}, yield);
+  field(ui, {FieldKind::minutes, ""}, f.labour_known ? show::minutes(f.minutes) : std::string());
+  field(ui, {FieldKind::wage, ""},
+        f.settings.wage_per_hour
+            ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})
+            : std::string());
+}
+
+// One sentence: was it worth it?
+void verdict(Ui& ui) {
+  const Figures& f = ui.figures();
+  if (!f.make_or_buy || !f.make_or_buy->saving) return;
+  const Money saving = *f.make_or_buy->saving;
+  const bool ahead = saving > Money();
+  ui.kit.paragraph(say(ahead ? "result.ahead" : "result.behind",
+                       {show::money(ahead ? saving : -saving, ui.style)}),
+                   ahead ? Tone::good : Tone::warn, "result/verdict");
+  const auto& may_be_spoiled = f.make_or_buy->may_be_spoiled;
+  if (may_be_spoiled && *may_be_spoiled < Mass()) {
+    ui.kit.paragraph(say("result.none-spoiled", {show::mass(-*may_be_spoiled, ui.style)}),
+                     Tone::quiet, "result/none-spoiled");
+  }
+  if (!f.labour) ui.kit.paragraph(say("result.no-labour"), Tone::quiet, "result/no-labour");
+}
+
+std::vector<const PileFigures*> primary_piles(const Figures& f) {
+  std::vector<const PileFigures*> piles;
+  for (const PileFigures& pile : f.piles) {
+    if (pile.role == Role::primary) piles.push_back(&pile);
+  }
+  return piles;
+}
+
+void spread_of(Ui& ui, const TargetFigures& target, const std::string& name) {
+  if (target.singles.empty()) return;
+  SpreadDrawing spread;
+  spread.target = static_cast<float>(target.target.in_grams());
+  spread.tolerance = static_cast<float>(target.tolerance.in_grams());
+  Mass least = target.singles.front(), most = least;
+  for (const Mass single : target.singles) {
+    spread.values.push_back(static_cast<float>(single.in_grams()));
+    least = std::min(least, single);
+    most = std::max(most, single);
+  }
+  spread.low_label = show::mass(target.target - target.tolerance, ui.style);
+  spread.target_label = show::mass(target.target, ui.style);
+  spread.high_label = show::mass(target.target + target.tolerance, ui.style);
+  spread.name = say("result.spread", {name, show::mass(least, ui.style), show::mass(most, ui.style),
+                                      spread.target_label, spread.low_label, spread.high_label});
+  spread_strip(ui.kit, "result/spread/" + target.pile, spread);
+}
+
+// Where to aim next time: a short goes to the lesser pile, a gram too much is given away.
+void aim_words(Ui& ui, const TargetFigures& target) {
+  constexpr std::size_t few = 5;  // below that the scatter says little
+  const Figures& f = ui.figures();
+  if (!target.portions || target.portions->grams.n < few || !f.yield) return;
+  const auto& s = target.portions->grams.s;
+  const auto& price = f.yield->cost_per_primary;
+  if (!s || *s <= 0.0 || !price || *price <= f.miscut_value) return;
+  const Money short_cost = target.target * *price - target.target * f.miscut_value;
+  const Aim aim = where_to_aim(target.target, target.target - target.tolerance, Mass::grams(*s),
+                               short_cost, *price);
+  ui.kit.paragraph(
+      say("result.aim", {show::mass(aim.aim, ui.style), show::percent(aim.share_short, ui.style),
+                         show::money(short_cost, ui.style), show::price(*price, ui.style)}),
+      Tone::normal, "result/aim/" + target.pile);
+}
+
+void one_target(Ui& ui, const TargetFigures& target) {
+  const Figures& f = ui.figures();
+  const std::string name = explain::pile_name(f, target.pile);
+  {
+    auto grid = ui.kit.grid(2, 144);
+    field(ui, {FieldKind::target, target.pile}, show::mass(target.target, ui.style), name);
+    const std::string tolerance = show::mass(target.tolerance, ui.style);
+    field(ui, {FieldKind::tolerance, target.pile},
+          target.own_tolerance ? tolerance : say("result.usual-tolerance", {tolerance}), name);
+  }
+  if (target.portions) {
+    const PortionFigures& p = *target.portions;
+    ui.kit.paragraph(
+        say("result.portions-count", {std::to_string(p.grams.n), std::to_string(p.within),
+                                      std::to_string(p.shorts), std::to_string(p.overs)}),
+        Tone::normal, "result/portions/" + target.pile);
+  }
+  spread_of(ui, target, name);
+  aim_words(ui, target);
+  if (target.not_single > 0) {
+    ui.kit.paragraph(say("result.not-single", {std::to_string(target.not_single)}), Tone::quiet,
+                     "result/not-single/" + target.pile);
+  }
+  figure_lines(ui, explain::portions(f, target));
+  figure_lines(ui, explain::portion_costs(f, target));
+}
+
+}  // namespace
+
+void price_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  std::string price;
+  if (f.yield && f.yield->price) price = show::price(*f.yield->price, ui.style);
+  auto grid = ui.kit.grid(2, 144);
+  field(ui, {FieldKind::price_per_mass, ""}, price);
+  field(ui, {FieldKind::price_total, ""}, f.cost ? show::money(*f.cost, ui.style) : std::string());
+}
+
+void costs_part(Ui& ui) {
+  ui.kit.heading(say("result.costs"), 2);
+  price_fields(ui);
+  figure_lines(ui, explain::costs(ui.figures()));
+}
+
+void factors_part(Ui& ui) {
+  ui.kit.heading(say("result.factors"), 2);
+  ui.kit.paragraph(say("result.factors-say"), Tone::quiet);
+  figure_lines(ui, explain::factors(ui.figures()));
+}
+
+void new_price_part(Ui& ui) {
+  ui.kit.heading(say("result.new-price"), 2);
+  const std::string& typed = ui.draft().new_price;
+  const auto number = parse_number(typed, "new-price");
+  if (typed.empty() || !number) {
+    field(ui, {FieldKind::new_price, ""}, {});
+    ui.kit.paragraph(say("result.new-price-say"), Tone::quiet);
+    return;
+  }
+  const PricePerMass price = PricePerMass::of(Money::units(number->value), ui.style.price_unit);
+  field(ui, {FieldKind::new_price, ""}, show::price(price, ui.style));
+  figure_lines(ui, explain::price_update(ui.figures(), price));
+}
+
+void make_or_buy_part(Ui& ui) {
+  ui.kit.heading(say("result.make-or-buy"), 2);
+  ready_cut_fields(ui);
+  verdict(ui);
+  const Figures& f = ui.figures();
+  figure_lines(ui, explain::make_or_buy(f));
+  if (!f.make_or_buy) return;
+  for (const Code code : f.make_or_buy->needs) {
+    if (code == Code::need_prices_apart) needs(ui, "result/make-or-buy", {code});
+  }
+}
+
+void portions_part(Ui& ui) {
+  const Figures& f = ui.figures();
+  ui.kit.heading(say("result.portions"), 2);
+  for (const TargetFigures& target : f.targets) one_target(ui, target);
+  for (const PileFigures* pile : primary_piles(f)) {
+    if (target_of(f, pile->key) == nullptr)
+      field(ui, {FieldKind::target, pile->key}, {}, explain::pile_name(*pile));
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,234 @@
+#include "show.h"
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+#include "core/rounding.h"
+#include "web/words/words.h"
+
+namespace tallyblock::show {
+namespace {
+
+constexpr int kMostDecimals = 3;
+constexpr int kSignificant = 7;
+
+MassUnit unit_of(WeightStyle style) {
+  switch (style) {
+    case WeightStyle::grams: return MassUnit::gram;
+    case WeightStyle::kilograms: return MassUnit::kilogram;
+    case WeightStyle::ounces: return MassUnit::ounce;
+    case WeightStyle::pounds: return MassUnit::pound;
+    case WeightStyle::pounds_ounces: return MassUnit::ounce;
+  }
+  return MassUnit::gram;
+}
+
+WeightStyle style_named(std::string_view unit) {
+  if (unit == "kg") return WeightStyle::kilograms;
+  if (unit == "oz") return WeightStyle::ounces;
+  if (unit == "lb") return WeightStyle::pounds;
+  if (unit == "lb-oz") return WeightStyle::pounds_ounces;
+  return WeightStyle::grams;
+}
+
+// The fewest decimals in which a step of the scale can be written in the unit.
+int decimals_for(Mass division, MassUnit unit) {
+  double step = division.in(unit);
+  if (!(step > 0.0)) return 0;
+  for (int d = 0; d < kMostDecimals; ++d) {
+    const double scaled = step * std::pow(10.0, d);
+    if (std::abs(scaled - std::round(scaled)) < 1e-9) return d;
+  }
+  return std::clamp(static_cast<int>(std::ceil(-std::log10(step))), 0, kMostDecimals);
+}
+
+std::string with_mark(std::string text, const Style& style) {
+  if (style.mark != '.') std::ranges::replace(text, '.', style.mark);
+  return text;
+}
+
+struct Symbol {
+  std::string_view code, text;
+  bool before;
+};
+constexpr std::array kSymbols = {Symbol{"EUR", "€", false}, Symbol{"USD", "$", true},
+                                 Symbol{"GBP", "£", true}};
+constexpr std::array<std::string_view, 8> kWholeCurrencies = {"JPY", "KRW", "VND", "CLP",
+                                                              "ISK", "XOF", "XAF", "UGX"};
+
+std::string with_currency(const std::string& figures, const Style& style) {
+  for (const Symbol& symbol : kSymbols) {
+    if (symbol.code != style.currency) continue;
+    if (!symbol.before) return figures + " " + std::string(symbol.text);
+    if (figures.starts_with('-')) return "-" + std::string(symbol.text) + figures.substr(1);
+    return std::string(symbol.text) + figures;
+  }
+  return style.currency.empty() ? figures : figures + " " + style.currency;
+}
+
+std::string two_digits(long value) {
+  std::array<char, 16> text{};
+  std::snprintf(text.data(), text.size(), "%02ld", value);
+  return text.data();
+}
+
+// Parts scaled by `scale` as whole units of the last decimal that add up to the rounded total.
+std::vector<double> adding_up(const std::vector<double>& parts, double scale, int decimals) {
+  std::vector<double> scaled;
+  scaled.reserve(parts.size());
+  for (const double part : parts) scaled.push_back(std::isfinite(part) ? part * scale : 0.0);
+  std::vector<double> shown;
+  for (const std::int64_t units : shares_that_add_up(scaled, decimals)) {
+    shown.push_back(static_cast<double>(units) / std::pow(10.0, decimals));
+  }
+  return shown;
+}
+
+}  // namespace
+
+Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
+                 std::string_view division) {
+  Style style;
+  style.weight = style_named(unit);
+  style.price_unit = price_unit == "lb" ? MassUnit::pound : MassUnit::kilogram;
+  style.currency = std::string(currency);
+  const auto typed = parse_mass(division, "division");
+  const Mass step = typed ? typed->mass : Mass::grams(1.0);
+  style.weight_decimals = decimals_for(step, unit_of(style.weight));
+  return style;
+}
+
+Style style_of(const Settings& settings) {
+  Style style =
+      style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text);
+  const auto mark = settings.all.find("decimal-mark");
+  if (mark != settings.all.end() && mark->second == ",") style.mark = ',';
+  return style;
+}
+
+std::string number(double value, int decimals, const Style& style) {
+  if (!std::isfinite(value)) return say("show.not-known");
+  return with_mark(fixed_text(value, decimals), style);
+}
+
+std::string exact(double value, const Style& style) {
+  if (!std::isfinite(value)) return say("show.not-known");
+  int whole_digits = 1;
+  for (double v = std::abs(value); v >= 10.0; v /= 10.0) ++whole_digits;
+  int decimals = std::clamp(kSignificant - whole_digits, 0, 9);
+  // Small values keep seven significant digits too.
+  for (double v = std::abs(value); v > 0.0 && v < 0.1 && decimals < 9; v *= 10.0) ++decimals;
+  std::string text = fixed_text(value, decimals);
+  if (text.find('.') != std::string::npos) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.ends_with('.')) text.pop_back();
+  }
+  return with_mark(text, style);
+}
+
+std::string mass(Mass mass, const Style& style) {
+  if (!std::isfinite(mass.in_grams())) return say("show.not-known");
+  return with_mark(mass_text(mass, style.weight, style.weight_decimals), style);
+}
+
+std::string unit_name(const Style& style) {
+  switch (style.weight) {
+    case WeightStyle::grams: return "g";
+    case WeightStyle::kilograms: return "kg";
+    case WeightStyle::pounds: return "lb";
+    case WeightStyle::ounces:
+    case WeightStyle::pounds_ounces: return "oz";
+  }
+  return "g";
+}
+
+double in_unit(Mass mass, const Style& style) { return mass.in(unit_of(style.weight)); }
+
+std::string money_figures(double units, const Style& style) {
+  if (!std::isfinite(units)) return say("show.not-known");
+  return with_currency(number(units, money_decimals(style.currency), style), style);
+}
+
+std::string money(Money money, const Style& style) {
+  return money_figures(money.in_units(), style);
+}
+
+std::string currency_name(const Style& style) {
+  for (const Symbol& symbol : kSymbols) {
+    if (symbol.code == style.currency) return std::string(symbol.text);
+  }
+  return style.currency;
+}
+
+std::string price_unit_name(const Style& style) {
+  return style.price_unit == MassUnit::pound ? "lb" : "kg";
+}
+
+std::string price(PricePerMass price, const Style& style) {
+  return say("show.per",
+             {money_figures(price.per(style.price_unit), style), price_unit_name(style)});
+}
+
+std::string percent(double ratio, const Style& style) {
+  return number(ratio * 100.0, 1, style) + " %";
+}
+
+std::string factor(double value, const Style& style) { return number(value, 2, style); }
+
+std::string minutes(double minutes) {
+  const double whole = round_half_even(std::isfinite(minutes) ? minutes : 0.0, 0);
+  const long all = static_cast<long>(std::clamp(whole, 0.0, 1e7));
+  if (all < 60) return say("show.minutes", {std::to_string(all)});
+  return say("show.hours-minutes", {std::to_string(all / 60), std::to_string(all % 60)});
+}
+
+std::string clock(std::int64_t ms) {
+  const long all = static_cast<long>(std::max<std::int64_t>(ms, 0) / 60000);
+  return std::to_string(all / 60) + ":" + two_digits(all % 60);
+}
+
+std::string date(std::int64_t utc_ms, int offset_minutes) {
+  using namespace std::chrono;
+  const sys_time<milliseconds> local{milliseconds(utc_ms + std::int64_t{offset_minutes} * 60000)};
+  const auto day = floor<days>(local);
+  const year_month_day ymd{day};
+  const long minute = static_cast<long>(duration_cast<std::chrono::minutes>(local - day).count());
+  const std::string time = two_digits(minute / 60) + ":" + two_digits(minute % 60);
+  const unsigned month = static_cast<unsigned>(ymd.month());
+  return say("show.date", {std::to_string(static_cast<unsigned>(ymd.day())),
+                           say("show.month-" + std::to_string(month)),
+                           std::to_string(static_cast<int>(ymd.year())), time});
+}
+
+int money_decimals(std::string_view currency) {
+  return std::ranges::find(kWholeCurrencies, currency) != kWholeCurrencies.end() ? 0 : 2;
+}
+
+std::vector<std::string> money_column(const std::vector<double>& units, const Style& style) {
+  std::vector<std::string> column;
+  for (const double part : adding_up(units, 1.0, money_decimals(style.currency))) {
+    column.push_back(money_figures(part, style));
+  }
+  return column;
+}
+
+std::vector<std::string> percent_column(const std::vector<double>& ratios, const Style& style) {
+  std::vector<std::string> column;
+  for (const double part : adding_up(ratios, 100.0, 1))
+    column.push_back(number(part, 1, style) + " %");
+  return column;
+}
+
+std::vector<std::string> mass_column(const std::vector<double>& grams, const Style& style) {
+  const MassUnit unit = unit_of(style.weight);
+  std::vector<std::string> column;
+  for (const double part : adding_up(grams, 1.0 / grams_in(unit), style.weight_decimals)) {
+    column.push_back(mass(Mass::of(part, unit), style));
+  }
+  return column;
+}
+
+}  // namespace tallyblock::show

@@ -1,0 +1,57 @@
+// Figures as text: the one place where a quantity is rounded and given its unit.
+//
+// One session is shown in one weight unit, the one it is entered in, so that columns align and the
+// figure on the screen is the figure on the scale. Decimals follow the scale's division. Percentages
+// have one decimal, factors two, money the decimals of its currency. Rounding is half to even
+// (core/rounding.h), once, here. A figure that is not finite is shown as a word, never as "nan" or
+// "inf"; nothing is shown as "-0.00".
+#pragma once
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/session.h"
+
+namespace tallyblock::show {
+
+struct Style {
+  WeightStyle weight = WeightStyle::grams;
+  int weight_decimals = 0;  // of the (smaller) unit shown
+  MassUnit price_unit = MassUnit::kilogram;
+  std::string currency = "EUR";  // ISO code as entered
+  char mark = '.';               // decimal mark: '.' or ','
+};
+
+Style style_of(const Settings& settings);
+// From texts, e.g. of a sessions list: unit "g", price unit "kg", division typed ("1 g").
+Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
+                 std::string_view division);
+
+// Fixed decimals with the style's decimal mark.
+std::string number(double value, int decimals, const Style& style);
+// As many decimals as the value needs, at most 7 significant digits: for sentences that show a sum.
+std::string exact(double value, const Style& style);
+
+std::string mass(Mass mass, const Style& style);  // "3420 g", "7 lb 8.5 oz"
+std::string unit_name(const Style& style);        // "g"; "oz" where pounds and ounces
+// The value in the unit of unit_name, for sums.
+double in_unit(Mass mass, const Style& style);
+std::string money(Money money, const Style& style);           // "18.80 €", "$18.80"
+std::string money_figures(double units, const Style& style);  // with the currency, from a number
+std::string price(PricePerMass price, const Style& style);    // "18.80 € per kg"
+std::string currency_name(const Style& style);                // "€", "CHF"
+std::string price_unit_name(const Style& style);              // "kg", "lb"
+std::string percent(double ratio, const Style& style);        // 0.615 -> "61.5 %"
+std::string factor(double value, const Style& style);         // "1.43"
+std::string minutes(double minutes);                          // "38 min", "1 h 5 min"
+std::string clock(std::int64_t ms);                           // running timer: "0:12" h:min
+std::string date(std::int64_t utc_ms, int offset_minutes);    // "25 Nov 2026, 09:13"
+int money_decimals(std::string_view currency);                // 2; 0 for JPY and the like
+
+// Columns whose shown parts add up to the shown total (largest remainder).
+std::vector<std::string> money_column(const std::vector<double>& units, const Style& style);
+std::vector<std::string> percent_column(const std::vector<double>& ratios, const Style& style);
+std::vector<std::string> mass_column(const std::vector<double>& grams, const Style& style);
+
+}  // namespace tallyblock::show

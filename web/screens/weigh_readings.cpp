@@ -1,0 +1,271 @@
+// How a reading is weighed, and the readings made.
+#include <algorithm>
+#include <array>
+
+#include "core/sorted.h"
+#include "web/words/words.h"
+#include "weigh_parts.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::array kHabits = {Habit::piece, Habit::increment, Habit::tub_now, Habit::taken_off};
+constexpr std::array<unsigned, 8> kCounts = {1, 2, 3, 4, 5, 6, 8, 10};
+
+std::vector<const ReadingLine*> newest_first(const Figures& figures) {
+  std::vector<const ReadingLine*> lines;
+  for (const PileFigures& pile : figures.piles) {
+    for (const ReadingLine& line : pile.lines) lines.push_back(&line);
+  }
+  heap_sort(lines, [](const ReadingLine* a, const ReadingLine* b) {
+    return a->seq != b->seq ? a->seq > b->seq : b->id < a->id;
+  });
+  return lines;
+}
+
+std::string kept_words(const Ui& ui, const ReadingLine& line) {
+  if (ui.app.is_kept(line.id)) return say("save.kept");
+  return say(ui.app.save_state() == SaveState::failed ? "save.failed" : "save.saving");
+}
+
+std::string detail_of(const Ui& ui, const ReadingLine& line) {
+  std::string words = explain::pile_name(ui.figures(), line.pile);
+  if (line.count > 1) words += ", " + say("weigh.at-once", {std::to_string(line.count)});
+  if (line.habit != Habit::piece) {
+    words += ", " + say("habit." + std::string(name_of(line.habit)));
+  }
+  const Entry* entry = ui.app.session()->set.find(line.id);
+  if (entry != nullptr && entry->by) {
+    const std::string who = person_name(ui.figures(), *entry->by);
+    if (!who.empty()) words += ", " + who;
+  }
+  if (line.is_void) return words + ", " + say("weigh.taken-out");
+  if (line.covered) words += ", " + say("weigh.in-tub");
+  return words + ", " + kept_words(ui, line);
+}
+
+void start_move(Ui& ui, const ReadingLine& line) {
+  ui.app.select(to_text(line.id));
+  ui.app.open_panel("move");
+}
+
+void eye_call_line(Ui& ui) {
+  for (const EyeCallFigures& call : ui.figures().eye_calls) {
+    if (call.role == Role::primary) {
+      field(ui, {FieldKind::eye_call, ""}, show::percent(call.called, ui.style));
+      return;
+    }
+  }
+  const Field eye{FieldKind::eye_call, ""};
+  if (ui.draft().field == eye) {
+    if (ui.kit.button("weigh/back", say("weigh.no-eye-call"))) {
+      ui.app.edit({FieldKind::reading, ""});
+    }
+  } else if (ui.kit.button("weigh/eye-call", say("weigh.eye-call"))) {
+    ui.app.edit(eye);
+  }
+}
+
+void tub_choice(Ui& ui) {
+  std::vector<std::string> names = {say("weigh.no-tub")};
+  std::vector<std::string> keys = {""};
+  int chosen = 0;
+  for (const TubFigures& tub : ui.figures().tubs) {
+    if (tub.key == ui.draft().tub) chosen = static_cast<int>(names.size());
+    names.push_back(say("weigh.tub", {tub.name, tub.tare.text}));
+    keys.push_back(tub.key);
+  }
+  const std::vector<std::string_view> options(names.begin(), names.end());
+  const int now = ui.kit.choice("weigh/tub", say("weigh.tub-label"), options, chosen);
+  if (now >= 0) ui.app.set_tub(keys[static_cast<std::size_t>(now)]);
+}
+
+// A bin nobody weighs: its pile is what is left of the whole.
+void rest_choice(Ui& ui) {
+  const PileFigures* pile = pile_named(ui.figures(), ui.draft().pile);
+  if (pile == nullptr) return;
+  if (ui.kit.button("weigh/rest", say("weigh.rest", {explain::pile_name(*pile)}),
+                    {.detail = say("weigh.rest-means"), .pressed = pile->by_difference})) {
+    ui.app.set_by_difference(pile->key, !pile->by_difference);
+  }
+}
+
+void unit_choice(Ui& ui) {
+  const auto& units = mass_units(ui.draft().unit);
+  int chosen = -1;
+  for (std::size_t i = 0; i < units.size(); ++i) {
+    if (units[i] == ui.draft().unit) chosen = static_cast<int>(i);
+  }
+  const int now = ui.kit.choice("weigh/unit", say("weigh.unit"), units, chosen);
+  if (now >= 0) ui.app.set_unit(std::string(units[static_cast<std::size_t>(now)]));
+}
+
+void count_choice(Ui& ui) {
+  std::vector<std::string> names;
+  int chosen = -1;
+  for (const unsigned count : kCounts) {
+    if (count == ui.draft().count) chosen = static_cast<int>(names.size());
+    names.push_back(std::to_string(count));
+  }
+  const std::vector<std::string_view> options(names.begin(), names.end());
+  const std::string label = say("weigh.count", {std::to_string(ui.draft().count)});
+  const int now = ui.kit.choice("weigh/count", label, options, chosen);
+  if (now >= 0) ui.app.set_count(kCounts[static_cast<std::size_t>(now)]);
+  auto row = ui.kit.row();
+  const unsigned count = ui.draft().count;
+  if (ui.kit.button("weigh/fewer", say("weigh.fewer"), {.enabled = count > 1})) {
+    ui.app.set_count(count - 1);
+  }
+  if (ui.kit.button("weigh/more", say("weigh.more"), {.enabled = count < 999})) {
+    ui.app.set_count(count + 1);
+  }
+}
+
+void display_row(Ui& ui) {
+  const Draft& draft = ui.draft();
+  const bool reading = draft.field.kind == FieldKind::reading;
+  DisplayOptions options;
+  const std::string unit = digits_unit(ui);
+  std::string problem = field_problem_words(ui);
+  const auto& notice = ui.app.notice();
+  if (problem.empty() && notice && notice->key == "notice.choose-pile") problem = say(notice->key);
+  options.unit = unit;
+  options.problem = problem;
+  const std::string pile =
+      draft.pile.empty() ? say("weigh.no-pile") : explain::pile_name(ui.figures(), draft.pile);
+  const std::string label = reading ? say("weigh.into", {pile}) : field_label(draft.field);
+  auto row = reading ? ui.kit.column() : ui.kit.row({2, 1});
+  ui.kit.keypad_display("weigh/display", label, draft.digits, options);
+  if (reading) return;
+  if (ui.kit.button("weigh/piles", say("weigh.to-piles"))) ui.app.edit({FieldKind::reading, ""});
+}
+
+// The newest reading that counts, with its way back.
+void last_line(Ui& ui) {
+  const auto lines = newest_first(ui.figures());
+  const auto live = std::ranges::find_if(lines, [](const ReadingLine* l) { return !l->is_void; });
+  if (live == lines.end()) return;
+  const ReadingLine& line = **live;
+  const std::string detail =
+      explain::pile_name(ui.figures(), line.pile) + ", " + kept_words(ui, line);
+  const std::string out = say("weigh.take-out");
+  const std::string other = say("weigh.other-pile");
+  ListRowOptions options;
+  options.detail = detail;
+  options.action = out;
+  options.action2 = other;
+  options.opens = true;
+  switch (ui.kit.list_row("weigh/last", show::mass(line.net, ui.style), options)) {
+    case RowTap::row: ui.app.open_panel(ui.panel() == "readings" ? "" : "readings"); break;
+    case RowTap::action: ui.app.void_entry(line.id); break;
+    case RowTap::action2: start_move(ui, line); break;
+    case RowTap::none: break;
+  }
+}
+
+}  // namespace
+
+// How the next reading is weighed, in two or three words.
+std::string how_words(const Ui& ui) {
+  const Draft& draft = ui.draft();
+  std::string words = say("habit." + draft.habit);
+  if (draft.count > 1) words = say("weigh.at-once", {std::to_string(draft.count)});
+  for (const TubFigures& tub : ui.figures().tubs) {
+    if (tub.key == draft.tub) return words + ", " + tub.name;
+  }
+  if (draft.count == 1 && draft.habit == name_of(Habit::piece)) {
+    words += ", " + say("weigh.without-tub");
+  }
+  return words;
+}
+
+void how_panel(Ui& ui) {
+  ui.kit.heading(say("weigh.how-title"), 2);
+  for (const Habit habit : kHabits) {
+    const std::string name(name_of(habit));
+    if (ui.kit.button(
+            "weigh/habit/" + name, say("habit." + name),
+            {.detail = say("habit-means." + name), .pressed = ui.draft().habit == name})) {
+      ui.app.set_habit(name);
+    }
+  }
+  rest_choice(ui);
+  unit_choice(ui);
+  count_choice(ui);
+  tub_choice(ui);
+  if (ui.kit.button("weigh/new-tub", say("weigh.new-tub"))) {
+    ui.app.add_tub("");
+    ui.app.open_panel("");
+  }
+  if (ui.kit.button("weigh/how/close", say("weigh.how-done"), {.kind = ButtonKind::primary})) {
+    ui.app.open_panel("");
+  }
+}
+
+bool has_reading(const Ui& ui) {
+  for (const PileFigures& pile : ui.figures().piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (!line.is_void) return true;
+    }
+  }
+  return false;
+}
+
+void first_line(Ui& ui) {
+  const auto& said = ui.app.notice();
+  if (said && !is_about_weighing(said->key) && !compact(ui)) notice(ui);
+  if (ui.figures().incoming.as_purchased) eye_call_line(ui);
+}
+
+void display_or_last(Ui& ui) {
+  const Draft& draft = ui.draft();
+  const auto& said = ui.app.notice();
+  const bool idle = draft.field.kind == FieldKind::reading && draft.digits.empty();
+  const bool other = said && !is_about_weighing(said->key);
+  if (idle && other && (has_reading(ui) || compact(ui))) return notice(ui);
+  if (idle && has_reading(ui)) return last_line(ui);
+  if (said && said->is_error && has_reading(ui)) notice(ui);
+  display_row(ui);
+}
+
+void readings_panel(Ui& ui) {
+  ui.kit.heading(say("weigh.readings"), 2);
+  if (ui.kit.button("weigh/readings/close", say("weigh.readings-close"))) ui.app.open_panel("");
+  reading_list(ui);
+}
+
+void reading_list(Ui& ui) {
+  const Figures& f = ui.figures();
+  const auto lines = newest_first(f);
+  if (lines.empty()) ui.kit.paragraph(say("weigh.readings-none"), Tone::quiet);
+  const std::string out = say("weigh.take-out"), back = say("weigh.put-back");
+  const std::string other = say("weigh.other-pile");
+  for (const ReadingLine* line : lines) {
+    const std::string detail = detail_of(ui, *line);
+    ListRowOptions options;
+    options.detail = detail;
+    options.struck = line->is_void;
+    options.action = line->is_void ? back : out;
+    if (!line->is_void) options.action2 = other;
+    const PileFigures* pile = pile_named(f, line->pile);
+    if (pile != nullptr) {
+      options.look = look_of(pile->role);
+      options.variant = variant_of(f, *pile);
+    }
+    switch (ui.kit.list_row("weigh/reading/" + to_text(line->id), show::mass(line->net, ui.style),
+                            options)) {
+      case RowTap::action:
+        if (line->is_void) {
+          ui.app.restore_entry(line->id);
+        } else {
+          ui.app.void_entry(line->id);
+        }
+        break;
+      case RowTap::action2: start_move(ui, *line); break;
+      case RowTap::row:
+      case RowTap::none: break;
+    }
+  }
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,53 @@
+// The result screen.
+#pragma once
+#include "web/words/table.h"
+
+namespace tallyblock {
+
+inline constexpr Word kResultWords[] = {
+    {"result.bought", "As purchased (AP): {0}, {1}. Usable is the edible portion (EP)."},
+    {"result.bought-no-price", "As purchased (AP): {0}. Usable is the edible portion (EP)."},
+    {"result.bought-unknown", "The whole piece as purchased (AP) is not weighed yet."},
+    {"result.where-it-went", "Where it went"},
+    {"result.table", "Where the weight and the money went"},
+    {"result.part", "Part"},
+    {"result.weight", "Weight"},
+    {"result.share", "Share"},
+    {"result.money", "Money"},
+    {"result.whole", "Whole piece"},
+    {"result.loss", "Loss in cutting"},
+    {"result.too-much", "Weighed too much"},
+    {"result.packaging", "Packaging"},
+    {"result.purge", "Purge"},
+    {"result.short-delivery", "Short delivery"},
+    {"result.still-needed", "Still needed"},
+    {"result.no-value", "Piles without a value count as worth nothing:"},
+    {"result.yield", "Yield, of the weight as purchased"},
+    {"result.eye-call", "Eye call: {0} called, {1} weighed."},
+    {"result.costs", "Cost"},
+    {"result.factors", "How much dearer the usable is"},
+    {"result.factors-say",
+     "Three answers to one question, each true for what it counts. The kilo bought costs 1; the "
+     "usable kilo costs so many times as much."},
+    {"result.new-price", "If the price changes"},
+    {"result.new-price-say", "Enter a new price to see the new cost, both ways."},
+    {"result.make-or-buy", "Cut it yourself or buy it cut"},
+    {"result.ahead", "Cutting it yourself saved {0}."},
+    {"result.behind", "Buying it cut would have saved {0}."},
+    {"result.none-spoiled",
+     "Nothing could have been spoiled: {0} more in portions was needed to come out even."},
+    {"result.no-labour", "Labour counts as nothing here until minutes and a wage are entered."},
+    {"result.portions", "Portions against their target"},
+    {"result.usual-tolerance", "{0}, usual for this weight"},
+    {"result.portions-count", "{0} portions: {1} within tolerance, {2} short, {3} heavy."},
+    {"result.spread",
+     "{0} drawn against the target: from {1} to {2}; target {3}, within tolerance from {4} to "
+     "{5}."},
+    {"result.aim",
+     "With this scatter, aiming at {0} loses least: {1} would be short, a short costs {2}, weight "
+     "above the target {3}."},
+    {"result.not-single", "{0} pieces were weighed together and are not in the spread."},
+    {"needs.enter", "Enter it here"},
+};
+
+}  // namespace tallyblock

@@ -1,0 +1,127 @@
+#include "words.h"
+
+#include <algorithm>
+#include <span>
+
+#include "core/sorted.h"
+#include "en/about.h"
+#include "en/app.h"
+#include "en/bin.h"
+#include "en/cut.h"
+#include "en/details.h"
+#include "en/explain.h"
+#include "en/problems.h"
+#include "en/result.h"
+#include "en/sessions.h"
+#include "en/settings.h"
+#include "en/share.h"
+#include "en/show.h"
+#include "en/weigh.h"
+
+namespace tallyblock {
+namespace {
+
+using Catalogue = std::vector<Word>;
+
+template <std::size_t N>
+void add(Catalogue& to, const Word (&words)[N]) {
+  to.insert(to.end(), words, words + N);
+}
+
+Catalogue gathered() {
+  Catalogue all;
+  add(all, kAboutWords);
+  add(all, kAppWords);
+  add(all, kBinWords);
+  add(all, kCutWords);
+  add(all, kDetailsWords);
+  add(all, kExplainWords);
+  add(all, kProblemWords);
+  add(all, kResultWords);
+  add(all, kSessionsWords);
+  add(all, kSettingsWords);
+  add(all, kShareWords);
+  add(all, kShowWords);
+  add(all, kWeighWords);
+  heap_sort(all, [](const Word& a, const Word& b) { return a.key < b.key; });
+  return all;
+}
+
+const Catalogue& catalogue() {
+  static const Catalogue all = gathered();
+  return all;
+}
+
+const Word* find(std::string_view key) {
+  const auto found =
+      std::lower_bound(catalogue().begin(), catalogue().end(), key,
+                       [](const Word& word, std::string_view k) { return word.key < k; });
+  return found != catalogue().end() && found->key == key ? &*found : nullptr;
+}
+
+using Arguments = std::span<const std::string_view>;
+
+// The argument that "{0}", "{1}", ..., "{where}" at the start of `text` stands for, and its length.
+struct Placeholder {
+  std::size_t length = 0;  // 0: no placeholder
+  std::string_view argument;
+};
+Placeholder placeholder(std::string_view text, Arguments args, std::string_view where) {
+  constexpr std::string_view place = "{where}";
+  if (text.substr(0, place.size()) == place) return {place.size(), where};
+  if (text.size() < 3 || text[0] != '{' || text[2] != '}' || text[1] < '0' || text[1] > '9')
+    return {};
+  const auto at = static_cast<std::size_t>(text[1] - '0');
+  return {3, at < args.size() ? args[at] : std::string_view()};
+}
+
+std::string filled(std::string_view text, Arguments args, std::string_view where) {
+  std::string out;
+  out.reserve(text.size() + 32);
+  while (!text.empty()) {
+    const Placeholder found = placeholder(text, args, where);
+    if (found.length == 0) {
+      out += text.front();
+      text.remove_prefix(1);
+    } else {
+      out += found.argument;
+      text.remove_prefix(found.length);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string say(std::string_view key, std::initializer_list<std::string_view> args) {
+  const Word* word = find(key);
+  return word == nullptr ? std::string(key) : filled(word->text, {args.begin(), args.size()}, {});
+}
+
+std::string say(std::string_view key) {
+  return say(key, std::initializer_list<std::string_view>{});
+}
+
+std::string say(std::string_view key, const std::vector<std::string>& args) {
+  const Word* word = find(key);
+  const std::vector<std::string_view> views(args.begin(), args.end());
+  return word == nullptr ? std::string(key) : filled(word->text, views, {});
+}
+
+std::string say(const Problem& problem) {
+  const Word* word = find(key_of(problem.code));
+  if (word == nullptr) return std::string(key_of(problem.code));
+  const Word* place = find("where." + problem.where);
+  const std::vector<std::string_view> views(problem.args.begin(), problem.args.end());
+  return filled(word->text, views, place == nullptr ? problem.where : place->text);
+}
+
+bool has_words(std::string_view key) { return find(key) != nullptr; }
+
+std::vector<std::string_view> word_keys() {
+  std::vector<std::string_view> keys;
+  for (const Word& word : catalogue()) keys.push_back(word.key);
+  return keys;
+}
+
+}  // namespace tallyblock

@@ -1,0 +1,27 @@
+// Every word a person reads, by key. One catalogue file per screen in words/<language>/.
+//
+// say("weigh.missing", {"1.2 kg"}) replaces {0}, {1}, ... by the arguments; an argument is never
+// searched again, so that a name with braces in it stays as it is. A missing argument gives nothing.
+// An unknown key gives the key itself (a test asserts that no screen shows one). Texts are UTF-8 and
+// contain no markup.
+#pragma once
+#include <initializer_list>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/problem.h"
+
+namespace tallyblock {
+
+std::string say(std::string_view key);
+std::string say(std::string_view key, std::initializer_list<std::string_view> args);
+std::string say(std::string_view key, const std::vector<std::string>& args);
+// The sentence of a problem: what, where, what to do. {where} in a text is the place the problem
+// names, as a person calls it (catalogue "where.<place>", or the place itself).
+std::string say(const Problem& problem);
+bool has_words(std::string_view key);
+// All keys, sorted, for tests.
+std::vector<std::string_view> word_keys();
+
+}  // namespace tallyblock
