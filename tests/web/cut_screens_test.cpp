@@ -82,7 +82,24 @@ TEST_F(CutScreens, AskForTheWeightAgainOfABlockThatWasTakenOut) {
   EXPECT_TRUE(says("Cut, not weighed")) << words();
   block("352");
   EXPECT_EQ(at.rig.grams("portions"), 352.0);
-  EXPECT_TRUE(says("Cut 2, from the face")) << words();
+  EXPECT_TRUE(says("Cut 2, from the fresh face")) << words();
+}
+
+TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
+  at.go(Screen::cut, "guide");
+  at.app().edit({FieldKind::block, ""});
+  at.settle();
+  answer(at.rig, "178");
+  EXPECT_TRUE(says("Portion 2 of ")) << words();
+  const AccessNode* done = nullptr;
+  for (const AccessNode& n : at.access()) {
+    if (n.label == "No more of this slice") done = &n;
+  }
+  ASSERT_NE(done, nullptr) << words();
+  EXPECT_TRUE(says("Cut 2, from the fresh face")) << words();  // known before the rest is weighed
+  at.stage.tap(*done);
+  EXPECT_TRUE(says("Cut 2, from the fresh face")) << words();
+  EXPECT_EQ(at.rig.grams("portions"), 178.0);
 }
 
 TEST_F(CutScreens, SayThatTheWeightIsEstimatedUntilThePieceIsWeighed) {

@@ -135,6 +135,8 @@ class App {
   void set_pile_role(const std::string& pile, Role role);
   void set_by_difference(const std::string& pile, bool on);
   void void_entry(const EntryId& id);
+  // A weight typed wrong: taken out, and the keypad stands as when it was weighed, for its pile now.
+  void weigh_again(const EntryId& id, const std::string& pile);
   void restore_entry(const EntryId& id);  // voids the voids
   void move_reading(const EntryId& id, const std::string& to_pile);
   void undo();  // the last act of this window, by voiding
@@ -323,6 +325,7 @@ class App {
   void name_person(Writing& writing);
   void pause_before_leaving();
   std::string fresh_pile_key(std::string_view use, const std::string& name) const;
+  void leave_gone_tub();
   void void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
   std::vector<EntryId> with_what_it_replaced(const EntryId& id) const;
   void set_bin(const std::string& session, bool binned, Act& act);

@@ -101,10 +101,28 @@ std::vector<EntryId> App::with_what_it_replaced(const EntryId& id) const {
   return ids;
 }
 
+// With a tub that is taken out go its choice and the digits for it.
+void App::leave_gone_tub() {
+  const auto gone = [this](const std::string& key) {
+    return std::ranges::none_of(open_->figures.tubs,
+                                [&](const TubFigures& tub) { return tub.key == key; });
+  };
+  if (gone(draft_.tub)) draft_.tub.clear();
+  if (draft_.field.kind != FieldKind::tub_tare || !gone(draft_.field.subject)) return;
+  draft_.digits.clear();
+  draft_.field = {};
+  if (draft_.screen == Screen::weigh) go_to_default_field();
+}
+
 void App::void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable) {
   Writing writing = this->writing();
   for (const EntryId& id : ids) writing.add(body::Void{id});
-  if (!put(std::move(writing), std::move(notice), [this] { draft_.selected.clear(); })) return;
+  if (!put(std::move(writing), std::move(notice), [this] {
+        draft_.selected.clear();
+        leave_gone_tub();
+      })) {
+    return;
+  }
   if (!undoable) undo_.pop_back();
 }
 
@@ -116,6 +134,27 @@ void App::void_entry(const EntryId& id) {
                            [&](const EntryId& each) { return live.is_void(each); }),
             ids.end());
   if (!ids.empty()) void_all(ids, {"notice.voided", {}, true, false}, true);
+}
+
+void App::weigh_again(const EntryId& id, const std::string& pile) {
+  const Entry* entry = open_ ? open_->set.find(id) : nullptr;
+  const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  if (found == nullptr || !may_write()) return;
+  const body::Reading reading = *found;
+  void_entry(id);
+  draft_.panel.clear();
+  draft_.field = {FieldKind::reading, ""};
+  if (reading.cut) {  // the guide asks for it
+    draft_.screen = Screen::cut;
+    draft_.panel = "guide";
+    draft_.field = {};
+  }
+  draft_.digits.clear();
+  draft_.pile = pile;
+  draft_.habit = name_of(reading.habit);
+  draft_.count = reading.count;
+  draft_.tub = reading.tub;
+  changed_draft();
 }
 
 void App::restore_entry(const EntryId& id) {

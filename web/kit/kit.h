@@ -158,9 +158,9 @@ struct KeypadOptions {
   bool compact = false;  // rows of 48 px instead of 56 px
   // Names for screen readers of the keys that are signs.
   std::string_view back_name = "Delete last digit", decimal_name = "Decimal mark",
-                   space_name = "Space", slash_name = "Fraction bar", minus_name = "Minus";
+                   space_name = "Space", slash_name = "Fraction bar";
   std::string_view back_label = "Back";  // words on the keys
-  std::string_view space_label = "Space";
+  std::string_view space_label = "Space", minus_label = "Minus";
 };
 
 struct TextBoxOptions {

@@ -176,7 +176,11 @@ bool Kit::tile(std::string_view path, std::string_view name, const TileOptions& 
   if (!options.weight.empty()) {
     TextLook look = words(f, options.compact ? style::type_body : style::type_lead, ink);
     look.figure = true;
-    f.add_text(options.weight, look);
+    const int weight = f.add_text(options.weight, look);
+    if (options.compact && !options.note.empty()) {
+      f.node(weight).suffix = f.arena.keep(options.note);
+      f.node(weight).suffix_size = f.type(style::type_small);
+    }
   }
   const std::string second = joined(options.share, ", ", options.note);
   if (!second.empty() && !options.compact) {

@@ -115,7 +115,7 @@ struct Pad {
       key("space", options.space_label, options.space_name, style::type_body);
       key("/", "/", options.slash_name, style::type_title);
     }
-    if (options.minus) key("minus", "-", options.minus_name, style::type_title);
+    if (options.minus) key("minus", options.minus_label, {}, style::type_body);
     f.close_box();
   }
 

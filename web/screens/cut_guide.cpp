@@ -98,25 +98,34 @@ void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
       ui.app.take_out_long_piece(key);
     }
   }
-  if (view.objects.size() == 1 && ui.kit.button("cut/slice-first", say("cut.slice-first"))) {
+  if (view.objects.size() > 1) return;
+  if (ui.kit.button("cut/slice-first", say("cut.slice-first"),
+                    {.detail = say("cut.slice-first-means", {std::to_string(of)})})) {
     ui.app.cut_long_piece("");
   }
 }
 
 // ---- the next mark
 
+// What is cut and still to be weighed comes before the next mark.
+void still_to_weigh(Ui& ui, const CutLine& last) {
+  const std::size_t seen = last.portions.size();
+  if (seen > 0) {
+    ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last.k)}),
+                     Tone::strong, "cut/weigh-rest");
+    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.select(to_text(last.id));
+    return;
+  }
+  ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
+  if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ui.app.void_entry(last.id);
+}
+
 void next_mark(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
   const CutLine* last = last_cut(object);
-  if (last != nullptr && is_open(ui, *last)) {
-    const std::size_t seen = last->portions.size();
-    if (seen > 0) {
-      ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last->k)}),
-                       Tone::strong, "cut/weigh-rest");
-      return;
-    }
-    ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
-    if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ui.app.void_entry(last->id);
-    return;
+  const bool weighing = last != nullptr && is_open(ui, *last);
+  if (weighing) {
+    still_to_weigh(ui, *last);
+    if (last->portions.empty() || advice.done) return;
   }
   if (advice.done) {
     ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
@@ -125,8 +134,9 @@ void next_mark(Ui& ui, const CuttingObject& object, const Guide::Advice& advice)
   }
   const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
   const std::string number = std::to_string(object.cuts.size() + 1);
-  ui.kit.figure("cut/next", say("cut.next-of", {number}), length_shown(ui, mark),
-                {.size = FigureSize::key});
+  ui.kit.figure("cut/next", say(object.cuts.empty() ? "cut.next-first" : "cut.next-of", {number}),
+                length_shown(ui, mark), {.size = FigureSize::key});
+  if (weighing) return;
   const std::string each = show::mass(advice.expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
   ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
@@ -154,12 +164,15 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
   float from = in_mm(object.from) + drawing.trim_front;
   const float stands = in_mm(std::min(now, length));
   drawing.cut_to = stands;
+  const CutLine* last = last_cut(object);
+  const bool weighing = last != nullptr && is_open(ui, *last);
   const auto cuts = static_cast<float>(object.cuts.size());
   for (std::size_t i = 0; i < object.cuts.size(); ++i) {
     // Where each cut fell is not known to the millimetre: they share what is off.
     const float to = from + (stands - from) / (cuts - static_cast<float>(i));
-    drawing.blocks.push_back(
-        {from, to, object.cuts[i].k, std::to_string(i + 1), state_of(view, object.cuts[i])});
+    const CutState state =
+        weighing && &object.cuts[i] == last ? CutState::unweighed : state_of(view, object.cuts[i]);
+    drawing.blocks.push_back({from, to, object.cuts[i].k, std::to_string(i + 1), state});
     drawing.marks.emplace_back();
     from = to;
   }
@@ -167,7 +180,7 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
     const PlannedBlock& block = advice.rest.blocks[i];
     drawing.blocks.push_back({in_mm(now + block.from), in_mm(now + block.to), block.k,
                               std::to_string(object.cuts.size() + i + 1),
-                              i == 0 ? CutState::next : CutState::planned});
+                              i == 0 && !weighing ? CutState::next : CutState::planned});
     drawing.marks.emplace_back();
   }
   drawing.name =

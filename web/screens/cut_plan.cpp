@@ -19,19 +19,15 @@ void wanted_fields(Ui& ui, const CuttingView* view) {
   auto grid = ui.kit.grid(2, 144);
   for (const PileFigures& pile : ui.figures().piles) {
     if (pile.role != Role::primary || pile.step != "main") continue;
-    const TargetFigures* target = target_of(ui.figures(), pile.key);
-    const std::string name = explain::pile_name(pile);
-    field(ui, {FieldKind::target, pile.key},
-          target == nullptr ? std::string() : show::mass(target->target, ui.style), name);
-    if (target == nullptr) continue;
-    field(ui, {FieldKind::tolerance, pile.key}, show::mass(target->tolerance, ui.style), name);
+    target_fields(ui, pile);
+    if (target_of(ui.figures(), pile.key) == nullptr) continue;
     std::string wanted = say("cut.as-many");
     if (view != nullptr) {
       for (const PortionSpec& spec : view->specs) {
         if (spec.name == pile.key && spec.wanted) wanted = std::to_string(*spec.wanted);
       }
     }
-    field(ui, {FieldKind::wanted, pile.key}, wanted, name);
+    field(ui, {FieldKind::wanted, pile.key}, wanted, explain::pile_name(pile));
   }
 }
 
@@ -94,8 +90,10 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
                   std::to_string(plan.portions[s]), {.size = FigureSize::key});
     if (plan.portions[s] == 0) continue;
     const std::string from = show::mass(least, ui.style), to = show::mass(most, ui.style);
-    ui.kit.paragraph(from == to ? say("cut.each-weighs", {from}) : say("cut.from-to", {from, to}),
-                     Tone::normal, path + "/each");
+    std::string weigh =
+        from == to ? say("cut.each-weighs", {from}) : say("cut.from-to", {from, to});
+    if (most < spec.target) weigh += ' ' + say("cut.all-below");
+    ui.kit.paragraph(weigh, Tone::normal, path + "/each");
   }
   const Mass lost = plan.trim + plan.saw_loss;
   const std::string left = show::mass(std::max(plan.remainder, Mass()), ui.style);
@@ -231,8 +229,8 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   wanted_fields(ui, view);
   split_sentences(ui, *view, input);
   if (object.plan) {
-    marks_table(ui, *object.plan);
     nearby(ui, *view, input);
+    marks_table(ui, *object.plan);
   }
   limit_fields(ui, input);
 }

@@ -188,9 +188,10 @@ void open_part(Ui& ui, std::string_view part) {
 
 void cut_screen(Ui& ui) {
   const Cutting cutting = cutting_now(ui);
-  const std::string_view part = part_of(ui, cutting);
+  std::string_view part = part_of(ui, cutting);
   if (ui.panel() != part) ui.app.open_panel(std::string(part));  // it stays until another is opened
   bar(ui, part);
+  part = part_of(ui, cutting);  // the bar may have opened another
   warnings(ui);
   if (part == kGuide) return guide_screen(ui, cutting);
   over_keypad(ui, body_of_screen);

@@ -22,11 +22,7 @@ void numbers_of(Ui& ui, const PileFigures& pile) {
   const std::string name = explain::pile_name(pile);
   auto grid = ui.kit.grid(2, 144);
   if (pile.role == Role::primary) {
-    const TargetFigures* target = target_of(ui.figures(), pile.key);
-    field(ui, {FieldKind::target, pile.key},
-          target != nullptr ? show::mass(target->target, ui.style) : std::string(), name);
-    field(ui, {FieldKind::tolerance, pile.key},
-          target != nullptr ? show::mass(target->tolerance, ui.style) : std::string(), name);
+    target_fields(ui, pile);
   } else {
     field(ui, {FieldKind::pile_value, pile.key},
           pile.value ? show::price(*pile.value, ui.style) : std::string(), name);
@@ -70,7 +66,9 @@ void piles_part(Ui& ui) {
   ui.kit.paragraph(say("details.piles-what"), Tone::quiet);
   for (const PileFigures& pile : f.piles) {
     const bool open = ui.panel() == "pile:" + pile.key;
-    const std::string detail = say("role." + std::string(name_of(pile.role)));
+    const std::string name = explain::pile_name(pile);
+    std::string detail = say("role." + std::string(name_of(pile.role)));
+    if (detail == name) detail.clear();
     const std::string value = show::mass(pile.weighed.value(), ui.style);
     ListRowOptions options;
     options.detail = detail;
@@ -79,8 +77,7 @@ void piles_part(Ui& ui) {
     options.chosen = open;
     options.look = look_of(pile.role);
     options.variant = variant_of(f, pile);
-    if (ui.kit.list_row("details/pile/" + pile.key, explain::pile_name(pile), options) ==
-        RowTap::row) {
+    if (ui.kit.list_row("details/pile/" + pile.key, name, options) == RowTap::row) {
       ui.app.open_panel(open ? "" : "pile:" + pile.key);
     }
     if (open) edit_pile(ui, pile);

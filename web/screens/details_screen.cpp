@@ -29,16 +29,34 @@ void piece(Ui& ui) {
   text_field(ui, "cut", "details.cut", "details.cut-hint");
 }
 
-// Price and portion size are asked for on the result too; who prepares looks here.
+// Prices and labour are asked for on the result too; who prepares looks here.
 void price(Ui& ui) {
-  ui.kit.heading(say("result.costs"), 2);
+  ui.kit.heading(say("details.costs"), 2);
   price_fields(ui);
+  ready_cut_fields(ui);
+  auto grid = ui.kit.grid(2, 144);
+  for (const PileFigures& pile : ui.figures().piles) {
+    if (pile.role == Role::primary) target_fields(ui, pile);
+  }
+}
+
+// What is seldom needed stays folded, one part open at a time.
+bool unfolded(Ui& ui, const std::string& part) {
+  const std::string panel = "part:" + part;
+  const bool open = ui.panel() == panel;
+  const std::string detail = say("details." + part + "-what");
+  ListRowOptions options;
+  options.detail = detail;
+  options.opens = true;
+  options.chosen = open;
+  if (ui.kit.list_row("details/" + panel, say("details." + part), options) == RowTap::row) {
+    ui.app.open_panel(open ? "" : panel);
+  }
+  return open;
 }
 
 void incoming(Ui& ui) {
   const IncomingFigures& in = ui.figures().incoming;
-  ui.kit.heading(say("details.incoming"), 2);
-  ui.kit.paragraph(say("details.incoming-what"), Tone::quiet);
   auto grid = ui.kit.grid(3, 144);
   field(ui, {FieldKind::invoice, ""}, shown(in.invoice, ui.style));
   field(ui, {FieldKind::received, ""}, shown(in.received, ui.style));
@@ -48,8 +66,6 @@ void incoming(Ui& ui) {
 }
 
 void lot(Ui& ui) {
-  ui.kit.heading(say("details.lot"), 2);
-  ui.kit.paragraph(say("details.lot-what"), Tone::quiet);
   auto grid = ui.kit.grid(2, 200);
   for (const std::string_view key : kLot) {
     text_field(ui, "lot:" + std::string(key), "details.lot-" + std::string(key));
@@ -61,9 +77,7 @@ void lot(Ui& ui) {
 
 void trim(Ui& ui) {
   const Figures& f = ui.figures();
-  ui.kit.heading(say("details.trim"), 2);
   text_field(ui, "specification", "details.specification", "details.specification-hint", true);
-  ui.kit.paragraph(say("details.quality-what"), Tone::quiet);
   auto grid = ui.kit.grid(2, 240);
   for (const std::string_view check : kChecks) {
     const std::string key(check);
@@ -107,8 +121,6 @@ void notes(Ui& ui) {
 
 void session_settings(Ui& ui) {
   const Settings& now = ui.figures().settings;
-  ui.kit.heading(say("details.settings"), 2);
-  ui.kit.paragraph(say("details.settings-what"), Tone::quiet);
   const auto choose = [&](const char* key, std::string_view words,
                           std::span<const std::string_view> values, const std::string& value) {
     const std::string picked =
@@ -122,10 +134,6 @@ void session_settings(Ui& ui) {
   auto grid = ui.kit.grid(3, 144);
   field(ui, {FieldKind::division, ""}, now.division.text);
   field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));
-  field(ui, {FieldKind::wage, ""},
-        now.wage_per_hour
-            ? say("show.per", {show::money(*now.wage_per_hour, ui.style), say("show.hour")})
-            : std::string());
 }
 
 void body_of_screen(Ui& ui) {
@@ -136,12 +144,13 @@ void body_of_screen(Ui& ui) {
   price(ui);
   piles_part(ui);
   tubs_part(ui);
-  incoming(ui);
   people(ui);
   notes(ui);
-  trim(ui);
-  lot(ui);
-  session_settings(ui);
+  ui.kit.heading(say("details.more"), 2);
+  if (unfolded(ui, "incoming")) incoming(ui);
+  if (unfolded(ui, "trim")) trim(ui);
+  if (unfolded(ui, "lot")) lot(ui);
+  if (unfolded(ui, "settings")) session_settings(ui);
 }
 
 }  // namespace

@@ -87,7 +87,8 @@ Lines headline(const Figures& f) {
   Lines lines;
   const auto costs = costs_of(f);
   for (const TargetFigures& target : f.targets) {
-    const std::string name = pile_name(f, target.pile);
+    const std::string name =
+        say("figure.portion-of", {pile_name(f, target.pile), show::mass(target.target, w.s)});
     if (costs && target.cost) {
       const std::string sum = w.k(target.target) + " × (" + w.c(costs->paid) + " − " +
                               w.c(costs->credit) + ") ÷ " + w.k(f.primary.value());

@@ -93,16 +93,18 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
         "saving", *m.saving,
         same_trim + " × " + primary + " + " + credit + " − " + paid + " − " + w.c(m.labour)));
   }
-  // Below nothing a sentence says it (result_parts.cpp).
-  if (m.may_be_spoiled && m.primary_at_break_even && *m.may_be_spoiled >= Mass()) {
+  if (m.may_be_spoiled && m.primary_at_break_even) {
     const std::string v = w.p(m.miscut_value);
     // Weights and prices by the price unit; the last factor turns that into the unit shown.
     const double unit = show::in_unit(Mass::of(1.0, w.s.price_unit), w.s);
-    const std::string sum = primary + " − (" + with_labour + " − " + v + " × " + primary + ") ÷ (" +
-                            same_trim + " − " + v + ")";
+    const std::string least =
+        "(" + with_labour + " − " + v + " × " + primary + ") ÷ (" + same_trim + " − " + v + ")";
+    const bool short_of = *m.may_be_spoiled < Mass();
+    const std::string sum = short_of ? least + " − " + primary : primary + " − " + least;
     const std::string as =
         f.miscut_pile.empty() ? say("explain.worth-nothing") : pile_name(f, f.miscut_pile);
-    lines.push_back(w.mass("may-be-spoiled", *m.may_be_spoiled,
+    lines.push_back(w.mass(short_of ? "more-needed" : "may-be-spoiled",
+                           short_of ? -*m.may_be_spoiled : *m.may_be_spoiled,
                            unit == 1.0 ? sum : "(" + sum + ") × " + w.n(unit), {}, as));
   }
 }

@@ -130,6 +130,17 @@ void field(Ui& ui, const Field& field, std::string_view value, const std::string
   }
 }
 
+void target_fields(Ui& ui, const PileFigures& pile) {
+  const TargetFigures* target = target_of(ui.figures(), pile.key);
+  const std::string name = explain::pile_name(pile);
+  field(ui, {FieldKind::target, pile.key},
+        target == nullptr ? std::string() : show::mass(target->target, ui.style), name);
+  if (target == nullptr) return;
+  const std::string tolerance = show::mass(target->tolerance, ui.style);
+  field(ui, {FieldKind::tolerance, pile.key},
+        target->own_tolerance ? tolerance : say("result.usual-tolerance", {tolerance}), name);
+}
+
 void text_field(Ui& ui, const std::string& id, std::string_view label_key,
                 std::string_view hint_key, bool multiline) {
   TextBoxOptions options;
@@ -161,20 +172,19 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   }
   const std::string back = say("key.back"), space = say("key.space");
   const std::string back_name = say("key.back-name"), decimal = say("key.decimal-name");
-  const std::string slash = say("key.slash-name"), minus = say("key.minus-name");
+  const std::string slash = say("key.slash-name");
   options.back_label = back;
   options.space_label = space;
   options.space_name = space;
   options.back_name = back_name;
   options.decimal_name = decimal;
   options.slash_name = slash;
-  options.minus_name = minus;
   if (is_mass(draft.field.kind)) mass_keys(draft, options);
   if (draft.field.kind == FieldKind::length) options.fractions = ui.app.ruler() == "in";
-  if (draft.field.kind == FieldKind::pile_value ||
-      draft.field.kind == FieldKind::receiving_temperature) {
-    options.minus = true;
-  }
+  const bool worth = draft.field.kind == FieldKind::pile_value;
+  options.minus = worth || draft.field.kind == FieldKind::receiving_temperature;
+  const std::string minus_label = say(worth ? "key.minus-costs" : "key.minus-cold");
+  options.minus_label = minus_label;
   // Where every row counts, the unit is one key that changes to the next one.
   const bool unit_key =
       words.side.empty() && options.units.size() > 1 && ui.kit.wide() && ui.kit.low();

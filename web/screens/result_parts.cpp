@@ -13,23 +13,6 @@ std::string price_or_empty(const std::optional<PricePerMass>& price, const show:
   return price ? show::price(*price, style) : std::string();
 }
 
-void ready_cut_fields(Ui& ui) {
-  const Figures& f = ui.figures();
-  auto grid = ui.kit.grid(2, 144);
-  field(ui, {FieldKind::ready_cut, ""}, price_or_empty(f.ready_cut, ui.style));
-  std::string yield;
-  if (f.ready_cut && f.make_or_buy && f.make_or_buy->ready_cut_same_trim &&
-      f.make_or_buy->ready_cut_same_trim->per(MassUnit::gram) > 0.0) {
-    yield = show::percent(*f.ready_cut / *f.make_or_buy->ready_cut_same_trim, ui.style);
-  }
-  field(ui, {FieldKind::ready_cut_yield, ""}, yield);
-  field(ui, {FieldKind::minutes, ""}, f.labour_known ? show::minutes(f.minutes) : std::string());
-  field(ui, {FieldKind::wage, ""},
-        f.settings.wage_per_hour
-            ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})
-            : std::string());
-}
-
 // One sentence: was it worth it?
 void verdict(Ui& ui) {
   const Figures& f = ui.figures();
@@ -41,8 +24,7 @@ void verdict(Ui& ui) {
                    ahead ? Tone::good : Tone::warn, "result/verdict");
   const auto& may_be_spoiled = f.make_or_buy->may_be_spoiled;
   if (may_be_spoiled && *may_be_spoiled < Mass()) {
-    ui.kit.paragraph(say("result.none-spoiled", {show::mass(-*may_be_spoiled, ui.style)}),
-                     Tone::quiet, "result/none-spoiled");
+    ui.kit.paragraph(say("result.none-spoiled"), Tone::quiet, "result/none-spoiled");
   }
   if (!f.labour) ui.kit.paragraph(say("result.no-labour"), Tone::quiet, "result/no-labour");
 }
@@ -96,10 +78,7 @@ void one_target(Ui& ui, const TargetFigures& target) {
   const std::string name = explain::pile_name(f, target.pile);
   {
     auto grid = ui.kit.grid(2, 144);
-    field(ui, {FieldKind::target, target.pile}, show::mass(target.target, ui.style), name);
-    const std::string tolerance = show::mass(target.tolerance, ui.style);
-    field(ui, {FieldKind::tolerance, target.pile},
-          target.own_tolerance ? tolerance : say("result.usual-tolerance", {tolerance}), name);
+    if (const PileFigures* pile = pile_named(f, target.pile)) target_fields(ui, *pile);
   }
   if (target.portions) {
     const PortionFigures& p = *target.portions;
@@ -127,6 +106,23 @@ void price_fields(Ui& ui) {
   auto grid = ui.kit.grid(2, 144);
   field(ui, {FieldKind::price_per_mass, ""}, price);
   field(ui, {FieldKind::price_total, ""}, f.cost ? show::money(*f.cost, ui.style) : std::string());
+}
+
+void ready_cut_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto grid = ui.kit.grid(2, 144);
+  field(ui, {FieldKind::ready_cut, ""}, price_or_empty(f.ready_cut, ui.style));
+  std::string yield;
+  if (f.ready_cut && f.make_or_buy && f.make_or_buy->ready_cut_same_trim &&
+      f.make_or_buy->ready_cut_same_trim->per(MassUnit::gram) > 0.0) {
+    yield = show::percent(*f.ready_cut / *f.make_or_buy->ready_cut_same_trim, ui.style);
+  }
+  field(ui, {FieldKind::ready_cut_yield, ""}, yield);
+  field(ui, {FieldKind::minutes, ""}, f.labour_known ? show::minutes(f.minutes) : std::string());
+  field(ui, {FieldKind::wage, ""},
+        f.settings.wage_per_hour
+            ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})
+            : std::string());
 }
 
 void costs_part(Ui& ui) {

@@ -78,10 +78,10 @@ void left(Ui& ui) {
 
 void right(Ui& ui) {
   costs_part(ui);
-  factors_part(ui);
-  new_price_part(ui);
   make_or_buy_part(ui);
   portions_part(ui);
+  factors_part(ui);
+  new_price_part(ui);
 }
 
 void body_of_screen(Ui& ui) {

@@ -28,10 +28,11 @@ void tapped(Ui& ui, const PileFigures& pile) {
   ui.app.choose_pile(pile.key);
 }
 
-std::string note_of(const PileFigures& pile) {
-  if (pile.by_difference) return say("weigh.by-difference");
-  if (pile.pieces > 1) return say("weigh.pieces", {std::to_string(pile.pieces)});
-  return {};
+// A small tile has room for a word.
+std::string note_of(const PileFigures& pile, bool small) {
+  if (pile.by_difference) return say(small ? "weigh.is-rest" : "weigh.by-difference");
+  if (pile.pieces < 2) return {};
+  return say(small ? "weigh.in-pieces" : "weigh.pieces", {std::to_string(pile.pieces)});
 }
 
 }  // namespace
@@ -49,7 +50,7 @@ void pile_tiles(Ui& ui) {
     const std::string share = f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass()
                                   ? show::percent(pile.share_of_ap, ui.style)
                                   : std::string();
-    const std::string note = note_of(pile);
+    const std::string note = note_of(pile, compact(ui));
     options.weight = weight;
     options.share = share;
     options.note = note;

@@ -28,12 +28,42 @@ std::string kept_words(const Ui& ui, const ReadingLine& line) {
   return say(ui.app.save_state() == SaveState::failed ? "save.failed" : "save.saving");
 }
 
-std::string detail_of(const Ui& ui, const ReadingLine& line) {
+// How far a portion is from its target, when that is outside its tolerance.
+std::string off_target(const Ui& ui, const ReadingLine& line) {
+  const bool single =
+      line.count == 1 && (line.habit == Habit::piece || line.habit == Habit::taken_off);
+  const TargetFigures* target = target_of(ui.figures(), line.pile);
+  if (target == nullptr || !single) return {};
+  const Mass over = line.net - target->target;
+  if (over > target->tolerance) return ", " + say("cut.off-over", {show::mass(over, ui.style)});
+  if (-over > target->tolerance) return ", " + say("cut.off-under", {show::mass(-over, ui.style)});
+  return {};
+}
+
+std::string tub_name(const Ui& ui, const std::string& key) {
+  for (const TubFigures& tub : ui.figures().tubs) {
+    if (tub.key == key) return tub.name;
+  }
+  return {};
+}
+
+// The pile, how many at once, and the tub whose empty weight was taken off.
+std::string weighed_into(const Ui& ui, const ReadingLine& line) {
   std::string words = explain::pile_name(ui.figures(), line.pile);
   if (line.count > 1) words += ", " + say("weigh.at-once", {std::to_string(line.count)});
+  const Entry* entry = ui.app.session()->set.find(line.id);
+  const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  const std::string tub = reading == nullptr ? std::string() : tub_name(ui, reading->tub);
+  if (!tub.empty()) words += ", " + say("weigh.less-tub", {tub});
+  return words;
+}
+
+std::string detail_of(const Ui& ui, const ReadingLine& line) {
+  std::string words = weighed_into(ui, line);
   if (line.habit != Habit::piece) {
     words += ", " + say("habit." + std::string(name_of(line.habit)));
   }
+  words += off_target(ui, line);
   const Entry* entry = ui.app.session()->set.find(line.id);
   if (entry != nullptr && entry->by) {
     const std::string who = person_name(ui.figures(), *entry->by);
@@ -147,7 +177,7 @@ void last_line(Ui& ui) {
   if (live == lines.end()) return;
   const ReadingLine& line = **live;
   const std::string detail =
-      explain::pile_name(ui.figures(), line.pile) + ", " + kept_words(ui, line);
+      weighed_into(ui, line) + off_target(ui, line) + ", " + kept_words(ui, line);
   const std::string out = say("weigh.take-out");
   const std::string other = say("weigh.other-pile");
   ListRowOptions options;
@@ -170,9 +200,8 @@ std::string how_words(const Ui& ui) {
   const Draft& draft = ui.draft();
   std::string words = say("habit." + draft.habit);
   if (draft.count > 1) words = say("weigh.at-once", {std::to_string(draft.count)});
-  for (const TubFigures& tub : ui.figures().tubs) {
-    if (tub.key == draft.tub) return words + ", " + tub.name;
-  }
+  const std::string tub = tub_name(ui, draft.tub);
+  if (!tub.empty()) return words + ", " + tub;
   if (draft.count == 1 && draft.habit == name_of(Habit::piece)) {
     words += ", " + say("weigh.without-tub");
   }
@@ -237,7 +266,7 @@ void readings_panel(Ui& ui) {
 void reading_list(Ui& ui) {
   const Figures& f = ui.figures();
   const auto lines = newest_first(f);
-  if (lines.empty()) ui.kit.paragraph(say("weigh.readings-none"), Tone::quiet);
+  ui.kit.paragraph(say(lines.empty() ? "weigh.readings-none" : "weigh.readings-what"), Tone::quiet);
   const std::string out = say("weigh.take-out"), back = say("weigh.put-back");
   const std::string other = say("weigh.other-pile");
   for (const ReadingLine* line : lines) {
@@ -245,6 +274,7 @@ void reading_list(Ui& ui) {
     ListRowOptions options;
     options.detail = detail;
     options.struck = line->is_void;
+    options.opens = !line->is_void;
     options.action = line->is_void ? back : out;
     if (!line->is_void) options.action2 = other;
     const PileFigures* pile = pile_named(f, line->pile);
@@ -262,7 +292,7 @@ void reading_list(Ui& ui) {
         }
         break;
       case RowTap::action2: start_move(ui, *line); break;
-      case RowTap::row:
+      case RowTap::row: ui.app.weigh_again(line->id, line->pile); break;
       case RowTap::none: break;
     }
   }

@@ -101,7 +101,8 @@ void board(Ui& ui) {
     head(ui);
     balance_warning(ui);
     if (!has_reading(ui)) first_line(ui);
-    picture(ui);
+    // On a small phone the eye call has its place until something is sorted.
+    if (!compact(ui) || !ui.kit.low() || has_reading(ui)) picture(ui);
   }
   if (!piles_by_hand(ui) && (!compact(ui) || for_a_pile(ui))) pile_tiles(ui);
   if (panel.empty() && !compact(ui) && !weighing_in(ui)) more_acts(ui);

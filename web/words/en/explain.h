@@ -7,6 +7,7 @@ namespace tallyblock {
 
 inline constexpr Word kExplainWords[] = {
     // headline
+    {"figure.portion-of", "{0} of {1}"},
     {"figure.portion-cost", "Portion cost without labour, {0}"},
     {"explain.portion-cost",
      "The portion times what was paid less the value of the other piles, over the weight of all "
@@ -89,6 +90,10 @@ inline constexpr Word kExplainWords[] = {
     {"explain.may-be-spoiled",
      "The portions less the weight of portions at which cutting just pays; what is spoiled counts "
      "as {2}: {0} = {1}."},
+    {"figure.more-needed", "Portions lacking to come out even"},
+    {"explain.more-needed",
+     "The weight of portions at which cutting just pays, what is spoiled counting as {2}, less the "
+     "portions: {0} = {1}."},
     {"explain.worth-nothing", "worth nothing"},
     {"figure.break-even-ready-cut", "Ready-cut may cost up to"},
     {"explain.break-even-ready-cut",
