@@ -73,18 +73,7 @@ bool splitting(const Ui& ui, const CuttingView& view) {
   return static_cast<int>(view.objects.size()) - 1 < view.objects[1].of;
 }
 
-void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
-  const CuttingObject& object = view.objects.front();
-  if (!object.plan || object.plan->sections.empty()) return;
-  PlannedSection section = object.plan->sections.front();
-  const int of = view.objects.size() > 1 ? view.objects[1].of : section.k;
-  section.k = of;
-  section.split_at = split_fractions(shape.fill(section.from), of);
-  const CutFaceShape face = face_drawing(ui, shape, section);
-  ui.kit.heading(say("cut.split-first", {std::to_string(of)}), 1, "cut/title");
-  cut_face(ui.kit, "cut/face", face);
-  ui.kit.paragraph(say("cut.split-where", {split_places(ui, shape, section)}), Tone::normal,
-                   "cut/split-where");
+void long_piece_fields(Ui& ui, const CuttingView& view, int of) {
   auto grid = ui.kit.grid(2, 144);
   for (int i = 1; i <= of; ++i) {
     const std::string key = std::to_string(of) + "-" + std::to_string(i);
@@ -98,6 +87,21 @@ void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
       ui.app.take_out_long_piece(key);
     }
   }
+}
+
+void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
+  const CuttingObject& object = view.objects.front();
+  if (!object.plan || object.plan->sections.empty()) return;
+  PlannedSection section = object.plan->sections.front();
+  const int of = view.objects.size() > 1 ? view.objects[1].of : section.k;
+  section.k = of;
+  section.split_at = split_fractions(shape.fill(section.from), of);
+  const CutFaceShape face = face_drawing(ui, shape, section);
+  ui.kit.heading(say("cut.split-first", {std::to_string(of)}), 1, "cut/title");
+  cut_face(ui.kit, "cut/face", face);
+  ui.kit.paragraph(say("cut.split-where", {split_places(ui, shape, section)}), Tone::normal,
+                   "cut/split-where");
+  long_piece_fields(ui, view, of);
   if (view.objects.size() > 1) return;
   if (ui.kit.button("cut/slice-first", say("cut.slice-first"),
                     {.detail = say("cut.slice-first-means", {std::to_string(of)})})) {
