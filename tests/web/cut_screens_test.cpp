@@ -4,6 +4,7 @@
 
 #include "app_stage.h"
 #include "board.h"
+#include "core/cutting.h"
 
 namespace tallyblock::test {
 namespace {
@@ -31,6 +32,18 @@ class CutScreens : public ::testing::Test {
     at.app().set_count(4);
     at.settle();
     answer(at.rig, grams);
+  }
+  void tap(const std::string& label) {
+    at.settle();
+    for (const AccessNode& n : at.access()) {
+      if (n.label != label) continue;
+      const AccessNode found = n;
+      return at.stage.tap(found);
+    }
+    FAIL() << label << " is not on the screen: " << words();
+  }
+  std::optional<EntryId> cut_of(const ReadingLine& line) {
+    return std::get<body::Reading>(at.app().session()->set.find(line.id)->body).cut;
   }
   AppStage at;
 };
@@ -91,15 +104,55 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
   at.settle();
   answer(at.rig, "178");
   EXPECT_TRUE(says("Portion 2 of ")) << words();
-  const AccessNode* done = nullptr;
-  for (const AccessNode& n : at.access()) {
-    if (n.label == "No more of this slice") done = &n;
+  EXPECT_TRUE(says("Then cut 2, from the fresh face")) << words();  // before the rest is weighed
+  tap("No more of this slice");
+  EXPECT_FALSE(says("Portion 2 of ")) << words();
+  EXPECT_TRUE(says("Should give")) << words();
+  at.go(Screen::weigh, "");
+  at.go(Screen::cut, "guide");
+  EXPECT_FALSE(says("Portion 2 of ")) << words();  // not forgotten on the way
+  tap("One more of this slice");
+  EXPECT_TRUE(says("Portion 2 of ")) << words();
+  tap("No more of this slice");
+  at.app().edit({FieldKind::block, ""});
+  at.settle();
+  answer(at.rig, "181");
+  const PileFigures& pile = at.rig.pile("portions");
+  ASSERT_EQ(pile.lines.size(), 2U);
+  EXPECT_NE(cut_of(pile.lines[0]), cut_of(pile.lines[1]));
+}
+
+// What is left over before a block has a mark of its own; the blocks' marks alone would cut it into them.
+TEST_F(CutScreens, MarkWhatIsLeftOverBetweenBlocks) {
+  at.rig.enter(FieldKind::wanted, "6", "portions");
+  at.go(Screen::cut, "plan");
+  const std::vector<CuttingView> views = cutting_of(at.app().session()->set, at.rig.figures());
+  const Plan& plan = *views.at(0).objects.at(0).plan;
+  Length end;
+  int gaps = 0;
+  for (const PlannedBlock& block : plan.blocks) {
+    if (block.from - end > Length::millimetres(1.01)) ++gaps;
+    end = block.to;
   }
-  ASSERT_NE(done, nullptr) << words();
-  EXPECT_TRUE(says("Cut 2, from the fresh face")) << words();  // known before the rest is weighed
-  at.stage.tap(*done);
-  EXPECT_TRUE(says("Cut 2, from the fresh face")) << words();
-  EXPECT_EQ(at.rig.grams("portions"), 178.0);
+  ASSERT_GT(gaps, 0);
+  const std::string all = words();
+  int rows = 0;
+  for (std::size_t found = all.find("left over"); found != std::string::npos;
+       found = all.find("left over", found + 1)) {
+    ++rows;
+  }
+  EXPECT_EQ(rows, gaps) << all;
+}
+
+// So many are wanted: whether another cut comes depends on the portion that is missing.
+TEST_F(CutScreens, NameNoMarkBeforeTheLastWantedPortionIsWeighed) {
+  at.rig.enter(FieldKind::wanted, "2", "portions");
+  at.go(Screen::cut, "guide");
+  at.app().edit({FieldKind::block, ""});
+  at.settle();
+  answer(at.rig, "178");
+  EXPECT_TRUE(says("Portion 2 of 2")) << words();
+  EXPECT_FALSE(says("Then cut 2")) << words();
 }
 
 TEST_F(CutScreens, SayThatTheWeightIsEstimatedUntilThePieceIsWeighed) {

@@ -49,6 +49,22 @@ TEST_F(Cutting, AStationIsItsPlaceItsWidthAndItsDepthInThisOrder) {
   EXPECT_NEAR(views()[0].input->shape.mass().in_grams(), 5200.0, 1e-9);
 }
 
+TEST_F(Cutting, ABlockTypedAnewIsStillThatCut) {
+  measure_loin(rig);
+  for (int i = 0; i < 2; ++i) {
+    follow(2);
+    answer(rig, "358");
+  }
+  const std::vector<CutLine> before = views().at(0).objects.at(0).cuts;
+  ASSERT_EQ(before.size(), 2U);
+  rig.enter(FieldKind::anew, "364", to_text(rig.pile("portions").lines.at(0).id));
+  const std::vector<CutLine> after = views().at(0).objects.at(0).cuts;
+  ASSERT_EQ(after.size(), 2U);
+  EXPECT_EQ(after[0].id, before[0].id);
+  EXPECT_EQ(after[0].portions, (std::vector<Mass>{Mass::grams(182), Mass::grams(182)}));
+  EXPECT_EQ(after[1].portions, before[1].portions);
+}
+
 TEST_F(Cutting, SameAllAlongIsOneTap) {
   measure_first_face(rig, "400", "90", "60");
   rig->same_all_along();

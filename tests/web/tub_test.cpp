@@ -82,22 +82,16 @@ TEST_F(Tubs, TakenBackAtOnceAreNeitherChosenNorAskedFor) {
   EXPECT_EQ(rig->draft().digits, "");
 }
 
-TEST_F(Tubs, StandAgainAsTheyDidWhenAWeightIsTypedAnew) {
-  rig->set_tub(tub);
-  rig->set_count(4);
-  rig.weigh("portions", "10800");
-  const EntryId wrong = rig.pile("portions").lines.at(0).id;
-  rig->choose_pile("usable-trim");
-  rig->open_panel("readings");
-  rig->weigh_again(wrong, "portions");
+TEST_F(Tubs, ArePutAsideNoLongerWhenTakenBackFromAnotherScreen) {
+  rig->go(Screen::weigh);
+  rig->add_tub("");
+  rig.type("18");
+  rig->go(Screen::details);
+  rig->undo();
   rig.pump();
-  EXPECT_EQ(rig.grams("portions"), 0.0);
-  EXPECT_EQ(rig->draft().panel, "");
-  rig.type("1080");
-  rig->enter();
-  rig.pump();
-  EXPECT_EQ(rig.grams("portions"), 780.0);
-  EXPECT_EQ(rig.pile("portions").pieces, 4U);
+  rig->go(Screen::weigh);
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
+  EXPECT_EQ(rig->draft().digits, "");
 }
 
 }  // namespace

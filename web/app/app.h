@@ -135,8 +135,6 @@ class App {
   void set_pile_role(const std::string& pile, Role role);
   void set_by_difference(const std::string& pile, bool on);
   void void_entry(const EntryId& id);
-  // A weight typed wrong: taken out, and the keypad stands as when it was weighed, for its pile now.
-  void weigh_again(const EntryId& id, const std::string& pile);
   void restore_entry(const EntryId& id);  // voids the voids
   void move_reading(const EntryId& id, const std::string& to_pile);
   void undo();  // the last act of this window, by voiding
@@ -163,6 +161,7 @@ class App {
   void begin_cutting();
   // What the blocks showed; after a block it is kept for the person's later sessions.
   void learned(const CookRecord& record);
+  void end_slice(const std::string& cut);       // no more of it comes; "": more comes after all
   void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
   void take_out_long_piece(const std::string& key);
 
@@ -191,6 +190,7 @@ class App {
     std::string session;
     std::vector<EntryId> entries;
     bool from_bin = false;
+    std::string pile = {};  // the chosen one before a move chose another
   };
   // Entries of one act, numbered and checked before any is let into the session.
   struct Writing {
@@ -276,6 +276,7 @@ class App {
   std::string pile_name(const std::string& key) const;
   bool commit_weight();
   bool commit_reading();
+  bool commit_anew();
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
   bool commit_incoming(Incoming which, Sign sign);

@@ -142,6 +142,11 @@ void App::set_long_pieces(unsigned k) {
 
 // ---- long pieces
 
+void App::end_slice(const std::string& cut) {
+  draft_.slice_done = cut;
+  changed_draft();
+}
+
 void App::cut_long_piece(const std::string& key) {
   draft_.long_piece = key;
   draft_.field = {FieldKind::block, ""};

@@ -99,6 +99,7 @@ bool App::commit_field() {
   }
   switch (draft_.field.kind) {
     case FieldKind::reading: return commit_reading();
+    case FieldKind::anew: return commit_anew();
     case FieldKind::price_per_mass:
     case FieldKind::price_total:
     case FieldKind::ready_cut:
@@ -164,6 +165,37 @@ bool App::commit_reading() {
   const char* key = off ? "notice.taken-off" : "notice.weighed";
   const std::string shown = weight_text(draft_.digits, draft_.unit);
   return put(std::move(writing), {key, {shown, pile}, true, false}, [this] { after_field(); });
+}
+
+// A weight typed wrong: the same reading with another weight in its place.
+bool App::commit_anew() {
+  const auto id = entry_id_from(draft_.field.subject);
+  const Entry* entry = id ? open_->set.find(*id) : nullptr;
+  const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  if (found == nullptr) {
+    edit({FieldKind::reading, ""});
+    return false;
+  }
+  const bool off = found->habit == Habit::taken_off;
+  const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
+  if (!mass) return false;
+  for (const TubFigures& tub : open_->figures.tubs) {
+    if (tub.key == found->tub && mass->mass < tub.tare.mass) {
+      return refuse({Code::typed_under_tub, "reading", {tub.tare.text}});
+    }
+  }
+  body::Reading reading = *found;
+  reading.weight = *mass;
+  for (const PileFigures& pile : open_->figures.piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (line.id == *id) reading.pile = pile.key;  // where it was moved to
+    }
+  }
+  Writing writing = this->writing();
+  writing.add(std::move(reading), {*id});
+  const std::string was = found->weight.text;
+  return put(std::move(writing), {"notice.anew", {mass->text, was}, true, false},
+             [this] { after_field(); });
 }
 
 bool App::commit_incoming(Incoming which, Sign sign) {

@@ -101,16 +101,21 @@ std::vector<EntryId> App::with_what_it_replaced(const EntryId& id) const {
   return ids;
 }
 
-// With a tub that is taken out go its choice and the digits for it.
+// With a tub that is taken out go its choice and the digits for it, also those put aside.
 void App::leave_gone_tub() {
   const auto gone = [this](const std::string& key) {
     return std::ranges::none_of(open_->figures.tubs,
                                 [&](const TubFigures& tub) { return tub.key == key; });
   };
   if (gone(draft_.tub)) draft_.tub.clear();
+  if (draft_.held.kind == FieldKind::tub_tare && gone(draft_.held.subject)) {
+    draft_.held = {};
+    draft_.held_digits.clear();
+  }
   if (draft_.field.kind != FieldKind::tub_tare || !gone(draft_.field.subject)) return;
   draft_.digits.clear();
   draft_.field = {};
+  field_problem_.reset();
   if (draft_.screen == Screen::weigh) go_to_default_field();
 }
 
@@ -136,27 +141,6 @@ void App::void_entry(const EntryId& id) {
   if (!ids.empty()) void_all(ids, {"notice.voided", {}, true, false}, true);
 }
 
-void App::weigh_again(const EntryId& id, const std::string& pile) {
-  const Entry* entry = open_ ? open_->set.find(id) : nullptr;
-  const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
-  if (found == nullptr || !may_write()) return;
-  const body::Reading reading = *found;
-  void_entry(id);
-  draft_.panel.clear();
-  draft_.field = {FieldKind::reading, ""};
-  if (reading.cut) {  // the guide asks for it
-    draft_.screen = Screen::cut;
-    draft_.panel = "guide";
-    draft_.field = {};
-  }
-  draft_.digits.clear();
-  draft_.pile = pile;
-  draft_.habit = name_of(reading.habit);
-  draft_.count = reading.count;
-  draft_.tub = reading.tub;
-  changed_draft();
-}
-
 void App::restore_entry(const EntryId& id) {
   if (!may_write()) return;
   const LiveView live(open_->set);
@@ -180,7 +164,9 @@ void App::move_reading(const EntryId& id, const std::string& to_pile) {
     draft_.selected.clear();
     draft_.panel.clear();
     // What was moved tells which pile is being filled.
-    if (draft_.digits.empty()) fill_next(to_pile);
+    if (!draft_.digits.empty()) return;
+    undo_.back().pile = draft_.pile;
+    fill_next(to_pile);
   });
 }
 
@@ -192,6 +178,7 @@ void App::undo_now() {
     return;
   }
   undo_.pop_back();
+  if (!step.pile.empty() && draft_.digits.empty()) draft_.pile = step.pile;
   void_all(step.entries, {"notice.undone", {}, false, false}, false);
 }
 

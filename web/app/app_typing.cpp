@@ -27,7 +27,8 @@ bool is_weight(FieldKind kind) {
     case FieldKind::division:
     case FieldKind::default_division:
     case FieldKind::long_piece:
-    case FieldKind::block: return true;
+    case FieldKind::block:
+    case FieldKind::anew: return true;
     default: return false;
   }
 }

@@ -14,7 +14,7 @@ constexpr std::array<std::string_view, 9> kScreens = {
     "sessions", "weigh", "result", "details", "share", "settings", "bin", "about", "cut"};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == kScreens.size());
 
-constexpr std::array<std::string_view, 33> kFields = {"none",
+constexpr std::array<std::string_view, 34> kFields = {"none",
                                                       "reading",
                                                       "drained",
                                                       "invoice",
@@ -46,8 +46,9 @@ constexpr std::array<std::string_view, 33> kFields = {"none",
                                                       "length",
                                                       "wanted",
                                                       "long-piece",
-                                                      "block"};
-static_assert(static_cast<std::size_t>(FieldKind::block) + 1 == kFields.size());
+                                                      "block",
+                                                      "anew"};
+static_assert(static_cast<std::size_t>(FieldKind::anew) + 1 == kFields.size());
 
 template <class Enum, std::size_t N>
 Enum value_in(const std::array<std::string_view, N>& names, std::string_view name) {
@@ -101,6 +102,7 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "held-digits", draft.held_digits);
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
+  kept::put(out, "slice-done", draft.slice_done);
   const double steps =
       std::isfinite(draft.scroll) ? static_cast<double>(draft.scroll) * kScrollSteps : 0.0;
   kept::put(out, "scroll", static_cast<std::int64_t>(std::clamp(steps, -1e9, 1e9)));
@@ -132,6 +134,7 @@ Draft draft_from_json(std::string_view text) {
   out.held_digits = kept::text(in, "held-digits");
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
+  out.slice_done = kept::text(in, "slice-done");
   const double steps = static_cast<double>(kept::whole(in, "scroll"));
   out.scroll = static_cast<float>(std::clamp(steps, -1e9, 1e9) / kScrollSteps);
   return out;

@@ -56,6 +56,7 @@ enum class FieldKind {
   wanted,  // subject: pile; how many portions, none: as many as possible
   long_piece,  // weight; subject: its key, "<of>-<number>"
   block,       // weight of what was just cut off
+  anew,        // subject: entry id of the reading this weight takes the place of
 };
 
 struct Field {
@@ -86,6 +87,7 @@ struct Draft {
   std::string held_digits;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
+  std::string slice_done;  // entry id of a cut of which no more portions come
   float scroll = 0.0F;
 };
 

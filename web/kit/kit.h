@@ -126,6 +126,7 @@ struct TileOptions {
   std::string_view weight = {};  // running weight with unit
   std::string_view share = {};   // of the whole
   std::string_view note = {};    // e.g. "8 pieces", "by difference"
+  std::string_view word = {};    // the same beside the weight of a compact tile: "in 8"
   bool chosen = false;
   bool enabled = true;
   // Three beside each other on a narrow screen: texture as a band at the side, name and weight; the
@@ -188,7 +189,9 @@ struct ListRowOptions {
   std::string_view value = {};   // at the right, as a figure
   std::string_view action = {};  // a button behind; and a second one
   std::string_view action2 = {};
-  bool opens = false;  // the row itself is a target
+  bool opens = false;         // the row itself is a target
+  bool folds = false;         // what it opens stands below it, and `chosen` says that it is open
+  std::string_view act = {};  // what tapping the row does, for who does not see it
   bool chosen = false;
   bool struck = false;  // voided: quiet, line through the value
   std::optional<Look> look = {};

@@ -177,8 +177,8 @@ bool Kit::tile(std::string_view path, std::string_view name, const TileOptions& 
     TextLook look = words(f, options.compact ? style::type_body : style::type_lead, ink);
     look.figure = true;
     const int weight = f.add_text(options.weight, look);
-    if (options.compact && !options.note.empty()) {
-      f.node(weight).suffix = f.arena.keep(options.note);
+    if (options.compact && !options.word.empty()) {
+      f.node(weight).suffix = f.arena.keep(options.word);
       f.node(weight).suffix_size = f.type(style::type_small);
     }
   }

@@ -38,9 +38,14 @@ RowTap Kit::list_row(std::string_view path, std::string_view title, const ListRo
     f.node(f.add_text(options.value, look)).share = 0;
   }
   f.close_box();
-  const std::string said = joined(title, ", ", joined(options.value, ", ", options.detail));
+  const std::string what = joined(title, ", ", joined(options.value, ", ", options.detail));
+  const std::string said = options.opens ? joined(options.act, ": ", what) : what;
   AccessNode& a = f.describe(i, options.opens ? AccessKind::button : AccessKind::text, id, said);
-  if (options.opens && options.chosen) a.pressed = 1;
+  if (options.folds) {
+    a.expanded = options.chosen ? 1 : 0;
+  } else if (options.opens && options.chosen) {
+    a.pressed = 1;
+  }
   const auto act = [&](std::string_view label, std::string_view tail, RowTap tap) {
     if (label.empty()) return;
     const std::string at = joined(path, "/", tail);

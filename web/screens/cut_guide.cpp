@@ -24,18 +24,23 @@ const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
   return found;
 }
 
-// A cut whose weight, or part of it, is still to come, unless it was said that no more comes.
-bool is_open(const Ui& ui, const CutLine& cut) {
-  return cut.asked && static_cast<int>(cut.portions.size()) < cut.k &&
-         ui.draft().selected != to_text(cut.id);
+bool is_part_weighed(const CutLine& cut) {
+  return cut.asked && static_cast<int>(cut.portions.size()) < cut.k;
+}
+
+// The last cut, if its weight or part of it is still to come; none when it was said that no more comes.
+const CutLine* open_cut(const Ui& ui, const CuttingObject& object) {
+  const CutLine* last = last_cut(object);
+  const bool is_open =
+      last != nullptr && is_part_weighed(*last) && ui.draft().slice_done != to_text(last->id);
+  return is_open ? last : nullptr;
 }
 
 Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                   const Guide::Advice& advice) {
   Followed f;
   f.long_piece = object.long_piece;
-  const CutLine* last = last_cut(object);
-  if (last != nullptr && is_open(ui, *last)) {
+  if (const CutLine* last = open_cut(ui, object)) {
     f.pile = view.specs[last->spec].name;
     f.k = last->k;
     f.thickness = last->asked.value_or(Length());
@@ -73,7 +78,14 @@ bool splitting(const Ui& ui, const CuttingView& view) {
   return static_cast<int>(view.objects.size()) - 1 < view.objects[1].of;
 }
 
+// "2-1" is the first of two.
+std::string number_of(const std::string& long_piece) {
+  return long_piece.substr(long_piece.find('-') + 1);
+}
+
+// What takes a weight out stands after all of them, so that no field gives way to it.
 void long_piece_fields(Ui& ui, const CuttingView& view, int of) {
+  std::vector<std::string> weighed;
   auto grid = ui.kit.grid(2, 144);
   for (int i = 1; i <= of; ++i) {
     const std::string key = std::to_string(of) + "-" + std::to_string(i);
@@ -82,8 +94,10 @@ void long_piece_fields(Ui& ui, const CuttingView& view, int of) {
       if (piece.long_piece == key && piece.weight) weight = show::mass(*piece.weight, ui.style);
     }
     field(ui, {FieldKind::long_piece, key}, weight);
-    if (weight.empty()) continue;
-    if (ui.kit.button("cut/take-out/" + key, say("cut.take-out-long", {std::to_string(i)}))) {
+    if (!weight.empty()) weighed.push_back(key);
+  }
+  for (const std::string& key : weighed) {
+    if (ui.kit.button("cut/take-out/" + key, say("cut.take-out-long", {number_of(key)}))) {
       ui.app.take_out_long_piece(key);
     }
   }
@@ -117,19 +131,26 @@ void still_to_weigh(Ui& ui, const CutLine& last) {
   if (seen > 0) {
     ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last.k)}),
                      Tone::strong, "cut/weigh-rest");
-    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.select(to_text(last.id));
+    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.end_slice(to_text(last.id));
     return;
   }
   ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
   if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ui.app.void_entry(last.id);
 }
 
-void next_mark(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
-  const CutLine* last = last_cut(object);
-  const bool weighing = last != nullptr && is_open(ui, *last);
-  if (weighing) {
-    still_to_weigh(ui, *last);
-    if (last->portions.empty() || advice.done) return;
+// Where the next cut comes may still depend on the portion that is missing: not where so many are wanted.
+bool mark_is_known(const CuttingView& view, const CutLine& open) {
+  return !open.portions.empty() && std::ranges::none_of(view.specs, [](const PortionSpec& spec) {
+    return spec.wanted.has_value();
+  });
+}
+
+void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
+               const Guide::Advice& advice) {
+  const CutLine* open = open_cut(ui, object);
+  if (open != nullptr) {
+    still_to_weigh(ui, *open);
+    if (advice.done || !mark_is_known(view, *open)) return;
   }
   if (advice.done) {
     ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
@@ -138,9 +159,20 @@ void next_mark(Ui& ui, const CuttingObject& object, const Guide::Advice& advice)
   }
   const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
   const std::string number = std::to_string(object.cuts.size() + 1);
-  ui.kit.figure("cut/next", say(object.cuts.empty() ? "cut.next-first" : "cut.next-of", {number}),
-                length_shown(ui, mark), {.size = FigureSize::key});
-  if (weighing) return;
+  const char* label = object.cuts.empty() ? "cut.next-first"
+                      : open != nullptr   ? "cut.next-then"
+                                          : "cut.next-of";
+  std::string words = say(label, {number});
+  if (!object.long_piece.empty()) {
+    words = say("cut.of-long", {number_of(object.long_piece), words});
+  }
+  ui.kit.figure("cut/next", words, length_shown(ui, mark), {.size = FigureSize::key});
+  if (open != nullptr) return;
+  const CutLine* last = last_cut(object);
+  if (last != nullptr && is_part_weighed(*last) &&
+      ui.kit.button("cut/slice-on", say("cut.slice-on"))) {
+    ui.app.end_slice("");
+  }
   const std::string each = show::mass(advice.expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
   ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
@@ -168,23 +200,27 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
   float from = in_mm(object.from) + drawing.trim_front;
   const float stands = in_mm(std::min(now, length));
   drawing.cut_to = stands;
-  const CutLine* last = last_cut(object);
-  const bool weighing = last != nullptr && is_open(ui, *last);
+  const CutLine* open = open_cut(ui, object);
   const auto cuts = static_cast<float>(object.cuts.size());
   for (std::size_t i = 0; i < object.cuts.size(); ++i) {
     // Where each cut fell is not known to the millimetre: they share what is off.
     const float to = from + (stands - from) / (cuts - static_cast<float>(i));
     const CutState state =
-        weighing && &object.cuts[i] == last ? CutState::unweighed : state_of(view, object.cuts[i]);
+        &object.cuts[i] == open ? CutState::unweighed : state_of(view, object.cuts[i]);
     drawing.blocks.push_back({from, to, object.cuts[i].k, std::to_string(i + 1), state});
     drawing.marks.emplace_back();
     from = to;
   }
+  // Each follows the one before it, as it will be cut; what is left over lies at the far end.
+  float face = stands;
   for (std::size_t i = 0; i < advice.rest.blocks.size(); ++i) {
     const PlannedBlock& block = advice.rest.blocks[i];
-    drawing.blocks.push_back({in_mm(now + block.from), in_mm(now + block.to), block.k,
-                              std::to_string(object.cuts.size() + i + 1),
-                              i == 0 && !weighing ? CutState::next : CutState::planned});
+    const Length thick =
+        i == 0 ? ruler_mark(advice.next, ui.app.ruler_unit()) : block.to - block.from;
+    const float to = std::min(face + in_mm(thick), in_mm(length));
+    drawing.blocks.push_back({face, to, block.k, std::to_string(object.cuts.size() + i + 1),
+                              i == 0 && open == nullptr ? CutState::next : CutState::planned});
+    face = to;
     drawing.marks.emplace_back();
   }
   drawing.name =
@@ -237,7 +273,7 @@ void objects_choice(Ui& ui, const CuttingView& view, const CuttingObject& now) {
     if (object.long_piece.empty()) continue;
     if (&object == &now) chosen = static_cast<int>(names.size());
     const std::string& key = object.long_piece;
-    names.push_back(say("cut.long-piece", {key.substr(key.find('-') + 1)}));
+    names.push_back(say("cut.long-piece", {number_of(key)}));
     keys.push_back(key);
   }
   const std::vector<std::string_view> options(names.begin(), names.end());
@@ -249,7 +285,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
                 const CuttingObject& object, const Guide::Advice& advice) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
-  next_mark(ui, object, advice);
+  next_mark(ui, view, object, advice);
   guide_drawing(ui, view, input, object, advice);
   if (const CutLine* last = last_cut(object)) what_to_do(ui, view, *last);
   still_to_come(ui, object, advice);
@@ -342,8 +378,7 @@ void guide_screen(Ui& ui, const Cutting& cutting) {
     return;
   }
   ui.app.learned(view->cook);
-  const CutLine* last = last_cut(*object);
-  const bool done = advice.done && (last == nullptr || !is_open(ui, *last));
+  const bool done = advice.done && open_cut(ui, *object) == nullptr;
   if (!done && ui.draft().field.kind == FieldKind::none) ui.app.edit({FieldKind::block, ""});
   const auto below = [&] {
     done ? after_all(ui, *view, *object) : hand(ui, *view, *object, advice);

@@ -1,6 +1,7 @@
 // The plan: where to split and where to cut, and what other choices would give.
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "cut_parts.h"
 #include "web/words/words.h"
@@ -92,7 +93,8 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
     const std::string from = show::mass(least, ui.style), to = show::mass(most, ui.style);
     std::string weigh =
         from == to ? say("cut.each-weighs", {from}) : say("cut.from-to", {from, to});
-    if (most < spec.target) weigh += ' ' + say("cut.all-below");
+    const bool most_there_are = view.specs.size() == 1 && plan.exact && !spec.wanted;
+    if (most < spec.target && most_there_are) weigh += ' ' + say("cut.all-below");
     ui.kit.paragraph(weigh, Tone::normal, path + "/each");
   }
   const Mass lost = plan.trim + plan.saw_loss;
@@ -114,6 +116,19 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
   }
 }
 
+// What is left over before a block lies between two marks; after the last one it needs none.
+struct LeftOver {
+  Length from, to;
+};
+std::optional<LeftOver> left_before(const PlanInput& input, const Plan& plan, std::size_t block) {
+  const Length least = Length::millimetres(1.01);  // the grid's
+  Length from = input.trim_front;
+  if (block > 0) from = plan.blocks[block - 1].to + input.saw;
+  const Length to = plan.blocks[block].from;
+  if (to - from < least) return std::nullopt;
+  return LeftOver{from, to};
+}
+
 void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   CutDrawing drawing = piece_drawing(ui);
   drawing.stations.erase(
@@ -129,6 +144,10 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   }
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
+    if (const auto left = left_before(input, plan, i)) {
+      drawing.blocks.push_back({in_mm(left->from), in_mm(left->to), 1, "", CutState::taken_out});
+      drawing.marks.push_back(length_bare(ui, left->to));
+    }
     drawing.blocks.push_back(
         {in_mm(block.from), in_mm(block.to), block.k, std::to_string(i + 1), CutState::planned});
     // The unit is said once, at the last mark.
@@ -154,7 +173,7 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   }
 }
 
-void marks_table(Ui& ui, const Plan& plan) {
+void marks_table(Ui& ui, const PlanInput& input, const Plan& plan) {
   ui.kit.heading(say("cut.marks"), 2);
   const std::string mark = say("cut.mark"), at = say("cut.at"), thick = say("cut.thick"),
                     each = say("cut.each");
@@ -163,6 +182,13 @@ void marks_table(Ui& ui, const Plan& plan) {
   rows.reserve(plan.blocks.size());
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
+    if (const auto left = left_before(input, plan, i)) {
+      const Mass mass = input.shape.mass_to(left->to) - input.shape.mass_to(left->from);
+      TableRow row;
+      row.cells = {say("cut.left"), length_shown(ui, left->to),
+                   length_shown(ui, left->to - left->from), show::mass(mass, ui.style)};
+      rows.push_back(std::move(row));
+    }
     std::string weight = show::mass(block.each, ui.style);
     if (block.k > 1) weight = say("cut.portions-of", {std::to_string(block.k), weight});
     TableRow row;
@@ -214,6 +240,9 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   const PlanInput& input = *view->input;
   const CuttingObject& object = whole(*view);
   if (object.plan) {
+    if (view->objects.size() > 1) {
+      ui.kit.paragraph(say("cut.own-marks"), Tone::normal, "cut/own-marks");
+    }
     plan_figures(ui, *view, input, *object.plan);
     plan_drawing(ui, input, *object.plan);
     if (ui.kit.button("cut/start", say(object.cuts.empty() ? "cut.start" : "cut.go-on"),
@@ -230,7 +259,7 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   split_sentences(ui, *view, input);
   if (object.plan) {
     nearby(ui, *view, input);
-    marks_table(ui, *object.plan);
+    marks_table(ui, input, *object.plan);
   }
   limit_fields(ui, input);
 }

@@ -191,6 +191,7 @@ void cut_screen(Ui& ui) {
   std::string_view part = part_of(ui, cutting);
   if (ui.panel() != part) ui.app.open_panel(std::string(part));  // it stays until another is opened
   bar(ui, part);
+  if (ui.draft().screen != Screen::cut) return;
   part = part_of(ui, cutting);  // the bar may have opened another
   warnings(ui);
   if (part == kGuide) return guide_screen(ui, cutting);

@@ -21,9 +21,7 @@ Role role_of(std::string_view name) {
 void numbers_of(Ui& ui, const PileFigures& pile) {
   const std::string name = explain::pile_name(pile);
   auto grid = ui.kit.grid(2, 144);
-  if (pile.role == Role::primary) {
-    target_fields(ui, pile);
-  } else {
+  if (pile.role != Role::primary) {
     field(ui, {FieldKind::pile_value, pile.key},
           pile.value ? show::price(*pile.value, ui.style) : std::string(), name);
   }
@@ -73,7 +71,7 @@ void piles_part(Ui& ui) {
     ListRowOptions options;
     options.detail = detail;
     options.value = value;
-    options.opens = true;
+    options.opens = options.folds = true;
     options.chosen = open;
     options.look = look_of(pile.role);
     options.variant = variant_of(f, pile);

@@ -47,7 +47,7 @@ bool unfolded(Ui& ui, const std::string& part) {
   const std::string detail = say("details." + part + "-what");
   ListRowOptions options;
   options.detail = detail;
-  options.opens = true;
+  options.opens = options.folds = true;
   options.chosen = open;
   if (ui.kit.list_row("details/" + panel, say("details." + part), options) == RowTap::row) {
     ui.app.open_panel(open ? "" : panel);

@@ -70,7 +70,8 @@ bool about_pile(FieldKind kind) {
     case FieldKind::long_piece:
     case FieldKind::block:
     case FieldKind::checkpoint:
-    case FieldKind::remainder: return false;
+    case FieldKind::remainder:
+    case FieldKind::anew: return false;
     default: return true;
   }
 }

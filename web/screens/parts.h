@@ -61,9 +61,9 @@ std::string field_path(const Field& field);
 std::string field_label(const Field& field, const std::string& name = {});
 bool is_percent(FieldKind kind);
 bool is_mass(FieldKind kind);
-// A name or note, typed with the system's keyboard. `id` as in App::text_changed.
 // The weight a portion of the pile is to have, and once that is known its tolerance.
 void target_fields(Ui& ui, const PileFigures& pile);
+// A name or note, typed with the system's keyboard. `id` as in App::text_changed.
 void text_field(Ui& ui, const std::string& id, std::string_view label_key,
                 std::string_view hint_key = {}, bool multiline = false);
 // The keypad at the bottom for the field it is on, unless there is none.

@@ -5,7 +5,7 @@
 namespace tallyblock {
 
 void share_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions, Screen::weigh, Screen::result, Screen::details});
+  going_about(ui, {Screen::sessions, Screen::weigh, Screen::details, Screen::result});
   warnings(ui);
   const std::string id = ui.app.session()->id;
   {

@@ -5,17 +5,6 @@
 namespace tallyblock {
 namespace {
 
-const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
-  const auto entry = entry_id_from(id);
-  if (!entry) return nullptr;
-  for (const PileFigures& pile : figures.piles) {
-    for (const ReadingLine& line : pile.lines) {
-      if (line.id == *entry) return &line;
-    }
-  }
-  return nullptr;
-}
-
 void tapped(Ui& ui, const PileFigures& pile) {
   if (ui.panel() == "move") {
     const auto entry = entry_id_from(ui.draft().selected);
@@ -28,14 +17,29 @@ void tapped(Ui& ui, const PileFigures& pile) {
   ui.app.choose_pile(pile.key);
 }
 
-// A small tile has room for a word.
-std::string note_of(const PileFigures& pile, bool small) {
-  if (pile.by_difference) return say(small ? "weigh.is-rest" : "weigh.by-difference");
-  if (pile.pieces < 2) return {};
-  return say(small ? "weigh.in-pieces" : "weigh.pieces", {std::to_string(pile.pieces)});
+std::string note_of(const PileFigures& pile) {
+  if (pile.by_difference) return say("weigh.by-difference");
+  return pile.pieces > 1 ? say("weigh.pieces", {std::to_string(pile.pieces)}) : std::string();
+}
+
+// What of it a small tile has room for.
+std::string word_of(const PileFigures& pile) {
+  if (pile.by_difference) return say("weigh.is-rest");
+  return pile.pieces > 1 ? say("weigh.in-pieces", {std::to_string(pile.pieces)}) : std::string();
 }
 
 }  // namespace
+
+const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
+  const auto entry = entry_id_from(id);
+  if (!entry) return nullptr;
+  for (const PileFigures& pile : figures.piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (line.id == *entry) return &line;
+    }
+  }
+  return nullptr;
+}
 
 void pile_tiles(Ui& ui) {
   const Figures& f = ui.figures();
@@ -50,10 +54,11 @@ void pile_tiles(Ui& ui) {
     const std::string share = f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass()
                                   ? show::percent(pile.share_of_ap, ui.style)
                                   : std::string();
-    const std::string note = note_of(pile, compact(ui));
+    const std::string note = note_of(pile), word = word_of(pile);
     options.weight = weight;
     options.share = share;
     options.note = note;
+    options.word = word;
     options.compact = compact(ui);
     options.chosen = !moving && ui.draft().pile == pile.key;
     options.enabled = moved == nullptr || moved->pile != pile.key;

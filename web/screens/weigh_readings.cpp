@@ -33,10 +33,10 @@ std::string off_target(const Ui& ui, const ReadingLine& line) {
   const bool single =
       line.count == 1 && (line.habit == Habit::piece || line.habit == Habit::taken_off);
   const TargetFigures* target = target_of(ui.figures(), line.pile);
-  if (target == nullptr || !single) return {};
-  const Mass over = line.net - target->target;
-  if (over > target->tolerance) return ", " + say("cut.off-over", {show::mass(over, ui.style)});
-  if (-over > target->tolerance) return ", " + say("cut.off-under", {show::mass(-over, ui.style)});
+  if (target == nullptr || !single || line.is_void) return {};
+  const Mass over = line.net - target->target, most = target->tolerance + Mass::grams(1e-9);
+  if (over > most) return ", " + say("cut.off-over", {show::mass(over, ui.style)});
+  if (-over > most) return ", " + say("cut.off-under", {show::mass(-over, ui.style)});
   return {};
 }
 
@@ -163,7 +163,12 @@ void display_row(Ui& ui) {
   options.problem = problem;
   const std::string pile =
       draft.pile.empty() ? say("weigh.no-pile") : explain::pile_name(ui.figures(), draft.pile);
-  const std::string label = reading ? say("weigh.into", {pile}) : field_label(draft.field);
+  std::string label = reading ? say("weigh.into", {pile}) : field_label(draft.field);
+  if (draft.field.kind == FieldKind::anew) {
+    if (const ReadingLine* line = reading_of(ui.figures(), draft.field.subject)) {
+      label = say("weigh.instead-of", {line->typed});
+    }
+  }
   auto row = reading ? ui.kit.column() : ui.kit.row({2, 1});
   ui.kit.keypad_display("weigh/display", label, draft.digits, options);
   if (reading) return;
@@ -266,15 +271,17 @@ void readings_panel(Ui& ui) {
 void reading_list(Ui& ui) {
   const Figures& f = ui.figures();
   const auto lines = newest_first(f);
-  ui.kit.paragraph(say(lines.empty() ? "weigh.readings-none" : "weigh.readings-what"), Tone::quiet);
+  ui.kit.paragraph(say(has_reading(ui) ? "weigh.readings-what" : "weigh.readings-none"),
+                   Tone::quiet);
   const std::string out = say("weigh.take-out"), back = say("weigh.put-back");
-  const std::string other = say("weigh.other-pile");
+  const std::string other = say("weigh.other-pile"), anew = say("weigh.anew");
   for (const ReadingLine* line : lines) {
     const std::string detail = detail_of(ui, *line);
     ListRowOptions options;
     options.detail = detail;
     options.struck = line->is_void;
     options.opens = !line->is_void;
+    options.act = anew;
     options.action = line->is_void ? back : out;
     if (!line->is_void) options.action2 = other;
     const PileFigures* pile = pile_named(f, line->pile);
@@ -292,7 +299,10 @@ void reading_list(Ui& ui) {
         }
         break;
       case RowTap::action2: start_move(ui, *line); break;
-      case RowTap::row: ui.app.weigh_again(line->id, line->pile); break;
+      case RowTap::row:
+        ui.app.open_panel("");
+        ui.app.edit({FieldKind::anew, to_text(line->id)});
+        break;
       case RowTap::none: break;
     }
   }

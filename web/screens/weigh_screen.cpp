@@ -162,7 +162,7 @@ void weigh_screen(Ui& ui) {
     return;
   }
   {
-    auto body = ui.kit.scroll("weigh/body");
+    auto body = ui.kit.scroll(panel_alone(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
     board(ui);
   }
   hand(ui);

@@ -22,11 +22,11 @@ export const shownFigures = [
   [/^Labour: ([-\d.]+) €$/, (r) => r.labour],
   [/^Ready-cut, to the same trim: ([-\d.]+) € per kg$/, (r) => r.ready_cut_same_trim_per_g, 1000],
   [/^Saved by cutting it yourself: ([-−\d.]+) €$/, (r) => r.saving],
-  [/^You could have spoiled: ([-−\d.]+) g$/, (r) =>
+  [/^You could have spoiled, counted as [^:]+: ([-−\d.]+) g$/, (r) =>
     (r.may_be_spoiled_g >= 0 ? r.may_be_spoiled_g : null)],
   [/^Portions lacking to come out even: ([-−\d.]+) g$/, (r) =>
     (r.may_be_spoiled_g < 0 ? -r.may_be_spoiled_g : null)],
-  [/^Ready-cut may cost up to: ([-\d.]+) € per kg$/, (r) => r.break_even_ready_cut_per_g, 1000],
+  [/^Buying it ready-cut pays below: ([-\d.]+) € per kg$/, (r) => r.break_even_ready_cut_per_g, 1000],
   [/^Cutting pays up to: ([-−\d.]+) min$/, (r) => r.break_even_minutes],
   [/^The whole piece may cost up to: ([-\d.]+) € per kg$/,
     (r) => r.break_even_as_purchased_price_per_g, 1000],

@@ -43,6 +43,7 @@ inline constexpr Word kAppWords[] = {
     {"notice.weighed", "{0} into {1}"},
     {"notice.taken-off", "{0} taken off, into {1}"},
     {"notice.entered", "{0}: {1}"},
+    {"notice.anew", "{0} instead of {1}"},
     {"notice.choose-pile", "Which pile? Tap it."},
     {"notice.choose-other-pile", "Into which pile? Tap another one."},
     {"notice.carried", "{0} from {1} to {2}"},
@@ -97,6 +98,7 @@ inline constexpr Word kAppWords[] = {
     // fields of the keypad
     {"field.none", "Nothing"},
     {"field.reading", "Weight"},
+    {"field.anew", "Weight"},
     {"field.drained", "Whole piece"},
     {"field.invoice", "Invoice weight"},
     {"field.received", "Received weight"},

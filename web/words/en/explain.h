@@ -86,7 +86,7 @@ inline constexpr Word kExplainWords[] = {
      "The portions at the ready-cut price plus the value of the other piles, less what was paid "
      "and "
      "less labour: {0} = {1}."},
-    {"figure.may-be-spoiled", "You could have spoiled"},
+    {"figure.may-be-spoiled", "You could have spoiled, counted as {0}"},
     {"explain.may-be-spoiled",
      "The portions less the weight of portions at which cutting just pays; what is spoiled counts "
      "as {2}: {0} = {1}."},
@@ -95,7 +95,7 @@ inline constexpr Word kExplainWords[] = {
      "The weight of portions at which cutting just pays, what is spoiled counting as {2}, less the "
      "portions: {0} = {1}."},
     {"explain.worth-nothing", "worth nothing"},
-    {"figure.break-even-ready-cut", "Ready-cut may cost up to"},
+    {"figure.break-even-ready-cut", "Buying it ready-cut pays below"},
     {"explain.break-even-ready-cut",
      "What was paid plus labour less the value of the other piles, over the weight of the "
      "portions: "

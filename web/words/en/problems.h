@@ -141,9 +141,8 @@ inline constexpr Word kProblemWords[] = {
     {"plan.too-long", "Place {0} is more than 3 m from the first face. Check the unit."},
     {"plan.no-weight", "The piece needs a weight above zero. Weigh it, or leave the weight open."},
     {"plan.no-target",
-     "A portion needs a target above zero and a tolerance below it. Enter them for up to four "
-     "kinds "
-     "of portion."},
+     "What should a portion weigh? Enter it, and a tolerance smaller than it; up to four kinds of "
+     "portion."},
     {"plan.split-range", "A piece is split into 1 to 4 long pieces. Choose one of these."},
     {"plan.limits-cross",
      "The least thickness, {0}, is above the greatest, {1}. Lower the one or raise the "
@@ -178,6 +177,7 @@ inline constexpr Word kProblemWords[] = {
     {"where.file", "The file"},
     {"where.entry", "The entry"},
     {"where.reading", "Weight"},
+    {"where.anew", "Weight"},
     {"where.drained", "Whole piece"},
     {"where.invoice", "Invoice weight"},
     {"where.received", "Received weight"},

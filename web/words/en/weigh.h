@@ -31,6 +31,8 @@ inline constexpr Word kWeighWords[] = {
     {"weigh.readings-close", "Back to the board"},
     {"weigh.readings-none", "No reading yet."},
     {"weigh.readings-what", "Tap a weight to type it anew."},
+    {"weigh.anew", "Type anew"},
+    {"weigh.instead-of", "Instead of {0}"},
     {"weigh.less-tub", "less {0}"},
     {"weigh.remainder", "What is left"},
     {"weigh.remainder-means", "Weigh again what still lies on the board"},

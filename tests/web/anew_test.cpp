@@ -1,0 +1,97 @@
+// A weight typed wrong is typed anew: the same reading, with another weight in its place.
+#include <gtest/gtest.h>
+
+#include "fake_host.h"
+
+namespace tallyblock::test {
+namespace {
+
+class Anew : public ::testing::Test {
+ protected:
+  Anew() {
+    rig->new_session();
+    rig.pump();
+    rig.enter(FieldKind::drained, "3000");
+  }
+  EntryId last_of(const std::string& pile) { return rig.pile(pile).lines.back().id; }
+  void anew(const EntryId& id, const std::string& digits) {
+    rig.enter(FieldKind::anew, digits, to_text(id));
+  }
+  Rig rig;
+};
+
+TEST_F(Anew, KeepsPileCountAndTub) {
+  rig->add_tub("");
+  rig.type("300");
+  rig->enter();
+  rig.pump();
+  rig->set_tub(rig.figures().tubs.at(0).key);
+  rig->set_count(4);
+  rig.weigh("portions", "10800");
+  rig->choose_pile("usable-trim");
+  rig->set_tub("");
+  anew(last_of("portions"), "1080");
+  EXPECT_EQ(rig.grams("portions"), 780.0);
+  EXPECT_EQ(rig.pile("portions").pieces, 4U);
+  EXPECT_EQ(rig.pile("portions").lines.size(), 1U);
+  EXPECT_EQ(rig->draft().pile, "usable-trim");  // what is weighed next is not touched
+  rig->undo();
+  rig.pump();
+  EXPECT_EQ(rig.grams("portions"), 10500.0);
+}
+
+TEST_F(Anew, IsRefusedBelowTheTub) {
+  rig->add_tub("");
+  rig.type("300");
+  rig->enter();
+  rig.pump();
+  rig->set_tub(rig.figures().tubs.at(0).key);
+  rig.weigh("portions", "1080");
+  anew(last_of("portions"), "108");
+  ASSERT_TRUE(rig->field_problem());
+  EXPECT_EQ(rig->field_problem()->code, Code::typed_under_tub);
+  EXPECT_EQ(rig->draft().digits, "108");
+  EXPECT_EQ(rig.grams("portions"), 780.0);
+}
+
+TEST_F(Anew, StaysWhereTheReadingWasMoved) {
+  rig.weigh("portions", "1790");
+  const EntryId id = last_of("portions");
+  rig->move_reading(id, "second-cuts");
+  rig.pump();
+  anew(id, "179");
+  EXPECT_EQ(rig.grams("portions"), 0.0);
+  EXPECT_EQ(rig.grams("second-cuts"), 179.0);
+}
+
+TEST_F(Anew, StaysInTheTubThatWasWeighedAfterIt) {
+  rig.weigh("usable-trim", "200");
+  const EntryId id = last_of("usable-trim");
+  rig->set_habit("tub-now");
+  rig.weigh("usable-trim", "500");
+  ASSERT_EQ(rig.grams("usable-trim"), 500.0);
+  anew(id, "220");
+  EXPECT_EQ(rig.grams("usable-trim"), 500.0);
+}
+
+TEST_F(Anew, OfATubLeavesWhatWasWeighedAfterItAlone) {
+  rig.weigh("usable-trim", "200");
+  rig->set_habit("tub-now");
+  rig.weigh("usable-trim", "500");
+  const EntryId tub = last_of("usable-trim");
+  rig->set_habit("piece");
+  rig.weigh("usable-trim", "70");
+  ASSERT_EQ(rig.grams("usable-trim"), 570.0);
+  anew(tub, "510");
+  EXPECT_EQ(rig.grams("usable-trim"), 580.0);
+}
+
+TEST_F(Anew, OfNothingGoesBackToTheBoard) {
+  rig->go(Screen::weigh);
+  anew(EntryId{}, "179");
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
+  EXPECT_EQ(rig.grams("portions"), 0.0);
+}
+
+}  // namespace
+}  // namespace tallyblock::test
