@@ -146,6 +146,7 @@ class StepCutting {
     }
     PlanInput input{*shape};
     input.specs = view_.specs;
+    input.few_gaps = true;
     if (figures_.price_known) input.remainder_value = figures_.miscut_value;
     if (const auto* limits = facts_.find<body::PlanLimits>("plan-limits:" + step_.key)) {
       take_limits(*limits, input);

@@ -63,13 +63,13 @@ class Demands {
 
 // Exact search, backwards along the piece. A state is: where the knife stands, k of the last block
 // (0: none yet), whether the last stretch was left as remainder (then a cut is due before a block,
-// which matters only with a saw), and what is still wanted.
+// which matters with a saw, or where gaps count), and what is still wanted.
 class Search {
  public:
   // Keeps a reference: `input` must outlive the search.
   Search(const PlanInput& input, Demands demands)
       : input_(input), grid_(input), demands_(std::move(demands)) {
-    rest_states_ = grid_.saw() > 0 ? 2 : 1;
+    rest_states_ = grid_.saw() > 0 || input.few_gaps ? 2 : 1;
     per_place_ = std::size_t{5} * static_cast<std::size_t>(rest_states_);
     per_demand_ = static_cast<std::size_t>(grid_.last() + 1) * per_place_;
   }
@@ -160,6 +160,7 @@ class Search {
       if (!start.possible) continue;
       PlanScore score = start.score;
       if (last_k != 0 && last_k != k) score.cost += PlanScore::kChange;
+      if (input_.few_gaps && rest == 1) score.cost += PlanScore::kChange;
       if (!choice.score.better_than(score)) choice = {score, k, start.block, start.used};
     }
     return choice;
@@ -205,6 +206,7 @@ Plan Search::plan_found() const {
     }
     const BlockOption& found = *choice.block;
     const unsigned used = choice.used;
+    if (rest == 1) ++plan.gaps;
     plan.blocks.push_back(
         {choice.k, found.spec, used, grid_.at(from), grid_.at(found.to), Mass::grams(found.each)});
     plan.portions[found.spec] += used;
@@ -223,7 +225,7 @@ Plan Search::plan_found() const {
   }
   plan.demanded = static_cast<unsigned>(total.demanded());
   plan.value = Money::units(static_cast<double>(total.value()) / 1e6);
-  plan.changes_of_k = static_cast<unsigned>(total.changes());
+  plan.changes_of_k = plan.sections.empty() ? 0U : static_cast<unsigned>(plan.sections.size()) - 1U;
   plan.deviation = Mass::grams(static_cast<double>(total.deviation()) / 1e6);
   plan.saw_loss = Mass::grams(sawn);
   const double usable = grid_.mass(grid_.last()) - grid_.mass(0);

@@ -6,13 +6,14 @@
 // portion is remainder. Objective, in this order:
 //   1. portions in tolerance that were demanded (a spec with `wanted` counts at most that many)
 //   2. value of portions and remainder
-//   3. fewest changes of k
-//   4. least sum of |weight - target|
+//   3. fewest changes of k; with `few_gaps` together with the gaps: stretches of remainder before a
+//      block, each of which needs a mark and a cut of its own
+//   4. least sum of |weight - target| (without `few_gaps` a gap may be there for that alone)
 // Exact dynamic programming over (position, k, counts of the bounded specs) with integer objective
 // terms (value in 1e-6 currency units, deviation in micrograms, both rounded half to even when a
 // block is priced). Complexity O(L k S B C): L grid points, S specs, B block lengths in tolerance, C
 // product of (wanted + 1) over bounded specs; memory 16 bytes a state, 5 L C states (twice with a
-// saw). Above `work_limit` block comparisons each bounded spec gets one stretch of the piece, the
+// saw or `few_gaps`). Above `work_limit` block comparisons each bounded spec gets one stretch of the piece, the
 // stretches in up to four orders (C becomes the sum of `wanted`, plus 1); such a plan carries
 // `gap_portions`, a proven bound on the demanded portions lost.
 // Refused (plan_too_many): above a million possible blocks or ten million states, which no piece at a
@@ -42,6 +43,7 @@ struct PlanInput {
   int k_max = 4;
   std::optional<int> k_only = {};  // force one k
   bool k_yields = false;  // k_only was not asked for: the guide leaves it where nothing else fits
+  bool few_gaps = false;  // objective 3 counts them: for a plan that somebody is to cut
   Length trim_front = {}, trim_back = {};  // lost as trim at the ends
   Length saw = {};                         // loss per cut across
   PricePerMass remainder_value = {};
@@ -66,8 +68,9 @@ struct Plan {
   std::vector<unsigned> portions;  // per spec
   unsigned demanded = 0;           // objective 1
   Money value;                     // objective 2
-  unsigned changes_of_k = 0;       // objective 3
-  Mass deviation;                  // objective 4
+  unsigned changes_of_k = 0;       // objective 3, and the gaps
+  unsigned gaps = 0;
+  Mass deviation;  // objective 4
   Mass remainder, trim, saw_loss;
   bool exact = true;          // false: see gap_portions
   unsigned gap_portions = 0;  // proven bound on demanded portions lost when not exact

@@ -144,6 +144,7 @@ Trial make_trial(const Severity& severity, std::uint64_t seed, std::size_t numbe
   input.specs.push_back(
       {"", target, imps_portion_tolerance(target, WeightStyle::grams), {}, Money::units(1.0)});
   input.k_max = 1;
+  input.few_gaps = true;  // as at the board
   Trial trial{std::move(input),
               TruePiece(shape, smooth_deviation(random, stations, severity.area_sd), grams)};
   trial.habit = severity.habit * kCooks[number % kCooks.size()];

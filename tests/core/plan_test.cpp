@@ -51,11 +51,18 @@ TEST(Plan, AnEvenBarGivesAsManyBlocksAsItsWeightHolds) {
 // Every way of cutting a short bar on the grid, tried in full.
 struct Best {
   std::int64_t demanded = 0;
+  int gaps = 0;  // where they count
   double deviation = 0.0;
+  bool better_than(const Best& other) const {
+    if (demanded != other.demanded) return demanded > other.demanded;
+    if (gaps != other.gaps) return gaps < other.gaps;
+    return deviation < other.deviation - 1e-9;
+  }
 };
-Best by_hand(const PlanInput& input, int at, int end) {
+// left: the millimetre before `at` was left over.
+Best by_hand(const PlanInput& input, int at, int end, bool left = false) {
   if (at >= end) return {};
-  Best best = by_hand(input, at + 1, end);
+  Best best = by_hand(input, at + 1, end, true);
   const PortionSpec& spec = input.specs[0];
   for (int to = at + 1; to <= end; ++to) {
     const double weight = (input.shape.mass_to(mm(to)) - input.shape.mass_to(mm(at))).in_grams();
@@ -64,9 +71,8 @@ Best by_hand(const PlanInput& input, int at, int end) {
     Best rest = by_hand(input, to, end);
     rest.demanded += 1;
     rest.deviation += off;
-    const bool better = rest.demanded > best.demanded ||
-                        (rest.demanded == best.demanded && rest.deviation < best.deviation - 1e-9);
-    if (better) best = rest;
+    if (input.few_gaps && left) ++rest.gaps;
+    if (rest.better_than(best)) best = rest;
   }
   return best;
 }
@@ -74,13 +80,15 @@ Best by_hand(const PlanInput& input, int at, int end) {
 TEST(Plan, EqualsExhaustiveSearchOnShortPieces) {
   std::mt19937 random(5);
   std::uniform_real_distribution<double> side(40.0, 120.0);
-  for (int round = 0; round < 40; ++round) {
+  int gaps = 0;
+  for (int round = 0; round < 80; ++round) {
     const int length = 14 + round % 8;
     PlanInput input{
         *Shape::from({{mm(0), mm(side(random)), mm(40)}, {mm(length), mm(side(random)), mm(30)}},
                      Mass::grams(length * 5.0))};
     input.specs.push_back(portions(length * 5.0 / 4.3, 4));
     input.k_only = 1;
+    input.few_gaps = round % 2 == 1;
     const Best best = by_hand(input, 0, length);
     const auto found = plan(input);
     if (best.demanded == 0) {
@@ -90,7 +98,46 @@ TEST(Plan, EqualsExhaustiveSearchOnShortPieces) {
     ASSERT_TRUE(found.ok());
     EXPECT_EQ(found->demanded, best.demanded);
     EXPECT_NEAR(found->deviation.in_grams(), best.deviation, 1e-4);
+    if (input.few_gaps) {
+      EXPECT_EQ(found->gaps, static_cast<unsigned>(best.gaps));
+    } else {
+      gaps += static_cast<int>(found->gaps);
+    }
+    EXPECT_EQ(found->changes_of_k, 0U);
   }
+  EXPECT_GT(gaps, 0);  // they are there for the weight alone where they do not count
+}
+
+TEST(Plan, LeavesOverAtTheFarEndWhatItCan) {
+  PlanInput input{
+      *Shape::from({{mm(0), mm(90), mm(60)}, {mm(400), mm(70), mm(50)}}, Mass::grams(2000))};
+  input.specs.push_back(portions(180, 9, 6U));
+  input.k_only = 1;
+  input.few_gaps = true;
+  const auto found = plan(input);
+  ASSERT_TRUE(found.ok());
+  EXPECT_EQ(found->portions[0], 6U);
+  EXPECT_EQ(found->gaps, 0U);
+  Length face;
+  for (const PlannedBlock& block : found->blocks) {
+    EXPECT_EQ(block.from, face);
+    face = block.to;
+  }
+}
+
+// The first face is too low for a block: what lies before the first one is left over, once.
+TEST(Plan, LeavesOverWhatTheLimitsRefuseAtTheFirstFace) {
+  PlanInput input{
+      *Shape::from({{mm(0), mm(80), mm(10)}, {mm(100), mm(80), mm(60)}, {mm(400), mm(80), mm(60)}},
+                   Mass::grams(2000))};
+  input.specs.push_back(portions(180, 9));
+  input.k_only = 1;
+  input.limits.least_min = mm(20);
+  input.few_gaps = true;
+  const auto found = plan(input);
+  ASSERT_TRUE(found.ok());
+  EXPECT_EQ(found->gaps, 1U);
+  EXPECT_GE(found->blocks.front().from, mm(19));
 }
 
 TEST(Plan, MassIsConservedMarksAreOrderedAndBlocksKeepTheLimits) {

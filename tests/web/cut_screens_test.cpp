@@ -123,25 +123,22 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
 }
 
 // What is left over before a block has a mark of its own; the blocks' marks alone would cut it into them.
-TEST_F(CutScreens, MarkWhatIsLeftOverBetweenBlocks) {
-  at.rig.enter(FieldKind::wanted, "6", "portions");
+TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
+  at.app().new_session();
+  at.rig.pump();
+  at.rig.enter(FieldKind::drained, "3000");
+  at.rig.enter(FieldKind::target, "180", "portions");
+  measure_first_face(at.rig, "400", "120", "10");  // too low for a block
+  type_length(at.rig, "width:400 mm", "120");
+  answer(at.rig, "80");
+  type_length(at.rig, "least", "25");
   at.go(Screen::cut, "plan");
-  const std::vector<CuttingView> views = cutting_of(at.app().session()->set, at.rig.figures());
-  const Plan& plan = *views.at(0).objects.at(0).plan;
-  Length end;
-  int gaps = 0;
-  for (const PlannedBlock& block : plan.blocks) {
-    if (block.from - end > Length::millimetres(1.01)) ++gaps;
-    end = block.to;
-  }
-  ASSERT_GT(gaps, 0);
-  const std::string all = words();
-  int rows = 0;
-  for (std::size_t found = all.find("left over"); found != std::string::npos;
-       found = all.find("left over", found + 1)) {
-    ++rows;
-  }
-  EXPECT_EQ(rows, gaps) << all;
+  const Plan& plan =
+      *cutting_of(at.app().session()->set, at.rig.figures()).at(0).objects.at(0).plan;
+  ASSERT_EQ(plan.gaps, 1U);
+  EXPECT_TRUE(says("left over")) << words();
+  at.rig.enter(FieldKind::length, "", "least");
+  EXPECT_FALSE(says("left over")) << words();
 }
 
 // So many are wanted: whether another cut comes depends on the portion that is missing.
