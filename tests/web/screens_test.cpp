@@ -201,6 +201,29 @@ TEST_P(EveryScreen, KeepsWhatDoesNotScrollOnTheScreen) {
   });
 }
 
+// Weighing needs every key without scrolling, also with three rows of piles.
+TEST(WeighScreen, HasEveryKeyOnASmallPhoneWithUpToSixPiles) {
+  for (const char* piece : {"Beef tenderloin", "Pork loin, bone in"}) {
+    AppStage at;
+    ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
+    at.stage.size(360, 640, 2, 1);
+    at.app().load_sample();
+    at.rig.pump();
+    at.open(piece);
+    at.app().dismiss_notice();
+    for (;;) {
+      at.go(Screen::weigh, "");
+      at.settle();
+      EXPECT_FALSE(at.screens->kit().frame().page_scrolls) << at.rig.figures().piles.size();
+      if (at.rig.figures().piles.size() >= 6) break;
+      at.app().add_pile(Role::secondary, "Pile " + std::to_string(at.rig.figures().piles.size()),
+                        "");
+      at.rig.pump();
+      at.app().dismiss_notice();
+    }
+  }
+}
+
 TEST_P(EveryScreen, HasTextsOfSevenToOne) {
   each([](AppStage& stage, const Place&) {
     const Frame& f = stage.drawn();

@@ -66,6 +66,14 @@ bool piles_by_hand(const Ui& ui) {
   return compact(ui) && shown && for_a_pile(ui) && ui.figures().piles.size() <= 6;
 }
 
+// On a small phone the eye call has the picture's place until something is sorted, and the keypad has it
+// where there are more than two rows of piles.
+bool crowded(const Ui& ui) {
+  constexpr std::size_t two_rows = 4;
+  const bool small = compact(ui) && ui.kit.low();
+  return small && (!has_reading(ui) || (piles_by_hand(ui) && ui.figures().piles.size() > two_rows));
+}
+
 void head(Ui& ui) {
   const Figures& f = ui.figures();
   const bool naming = f.piece.empty() || ui.draft().text_field == "piece";
@@ -101,8 +109,7 @@ void board(Ui& ui) {
     head(ui);
     balance_warning(ui);
     if (!has_reading(ui)) first_line(ui);
-    // On a small phone the eye call has its place until something is sorted.
-    if (!compact(ui) || !ui.kit.low() || has_reading(ui)) picture(ui);
+    if (!crowded(ui)) picture(ui);
   }
   if (!piles_by_hand(ui) && (!compact(ui) || for_a_pile(ui))) pile_tiles(ui);
   if (panel.empty() && !compact(ui) && !weighing_in(ui)) more_acts(ui);
