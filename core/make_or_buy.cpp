@@ -63,6 +63,9 @@ void fill_comparison(const MakeOrBuyInput& input, PricePerMass ready_cut, MakeOr
   if (!std::isfinite(saving.in_units())) return;
   out.saving = saving;
   fill_spoiled(input, ready_cut, out);
+  if (const auto grams = ratio_of(saving.in_units(), ready_cut.per(MassUnit::gram))) {
+    out.may_be_binned = Mass::grams(*grams);
+  }
   fill_break_even_minutes(input, worth, out);
   const auto ap_price = ratio_of((worth - out.labour).in_units(), input.as_purchased.in_grams());
   if (input.as_purchased > Mass() && ap_price && *ap_price >= 0.0) {

@@ -45,6 +45,7 @@ struct MakeOrBuy {
   std::optional<Mass> primary_at_break_even;        // x; below 0: all of it may be spoiled
   std::optional<Mass> may_be_spoiled;               // P0 - x, may be negative: already behind
   std::optional<double> spoiled_share_of_primary;   // (P0 - x) / P0
+  std::optional<Mass> may_be_binned;                // the same if miscuts are worth nothing, v = 0
   std::optional<double> break_even_minutes;         // saving = 0 at this many minutes, >= 0
   std::optional<PricePerMass> break_even_ap_price;  // saving = 0 at this AP price, >= 0
   // need_primary (then nothing but labour is given); need_ready_cut_price (absent, or its yield not in

@@ -111,6 +111,7 @@ void write_make_or_buy(ReportWriter& w, const Figures& f) {
   w.mass("primary_at_break_even_g", m.primary_at_break_even);
   w.mass("may_be_spoiled_g", m.may_be_spoiled);
   w.number("spoiled_share_of_primary", m.spoiled_share_of_primary);
+  w.mass("may_be_binned_g", m.may_be_binned);
   w.number("break_even_minutes", m.break_even_minutes);
   w.price("break_even_as_purchased_price_per_g", m.break_even_ap_price);
 }

@@ -17,7 +17,7 @@ async function weighAndResult(cook, look) {
 }
 
 // Accepted looks that the README shows.
-const forReadme = { '360x640-light-weigh': 'weigh.png', '360x640-light-result': 'result.png',
+const forReadme = { '360x640-light-board': 'weigh.png', '360x640-light-result': 'result.png',
   '1024x768-light-result': 'wall.png' };
 
 const pictures = (width, height, colorScheme, tour) => async (t) => {

@@ -48,6 +48,8 @@ TEST(MakeOrBuy, AnswersEveryQuestionOfAWholePiece) {
   EXPECT_NEAR(answer.primary_at_break_even->in(MassUnit::kilogram), 148.0 / 28.0, 1e-12);
   EXPECT_NEAR(answer.may_be_spoiled->in(MassUnit::kilogram), 6.0 - 148.0 / 28.0, 1e-12);
   EXPECT_NEAR(*answer.spoiled_share_of_primary, (6.0 - 148.0 / 28.0) / 6.0, 1e-12);
+  // All of the saving is used up by portions thrown away: (216 + 16 - 200 - 12) / 36 kg.
+  EXPECT_NEAR(answer.may_be_binned->in(MassUnit::kilogram), 20.0 / 36.0, 1e-12);
   EXPECT_NEAR(*answer.break_even_minutes, (216.0 + 16.0 - 200.0) / 24.0 * 60.0, 1e-9);
   EXPECT_NEAR(answer.break_even_ap_price->per(MassUnit::kilogram), (216.0 + 16.0 - 12.0) / 10.0,
               1e-12);
@@ -165,7 +167,8 @@ TEST(MakeOrBuy, HostileNumbersNeverGiveANonNumber) {
     ASSERT_TRUE(finite(answer.labour) && finite(answer.break_even_ready_cut) &&
                 finite(answer.break_even_ready_cut_as_quoted));
     ASSERT_TRUE(finite(answer.ready_cut_same_trim) && finite(answer.saving) &&
-                finite(answer.primary_at_break_even) && finite(answer.may_be_spoiled));
+                finite(answer.primary_at_break_even) && finite(answer.may_be_spoiled) &&
+                finite(answer.may_be_binned));
     ASSERT_TRUE(finite(answer.spoiled_share_of_primary) && finite(answer.break_even_minutes) &&
                 finite(answer.break_even_ap_price));
     ASSERT_TRUE(finite(labour_cost(random.number(), random.money())));

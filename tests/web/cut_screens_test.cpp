@@ -2,6 +2,8 @@
 // target, habit in words.
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "app_stage.h"
 #include "board.h"
 #include "core/cutting.h"
@@ -133,9 +135,20 @@ TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
   answer(at.rig, "80");
   type_length(at.rig, "least", "25");
   at.go(Screen::cut, "plan");
-  const Plan& plan =
-      *cutting_of(at.app().session()->set, at.rig.figures()).at(0).objects.at(0).plan;
+  const Plan plan = *cutting_of(at.app().session()->set, at.rig.figures()).at(0).objects.at(0).plan;
   ASSERT_EQ(plan.gaps, 1U);
+  EXPECT_TRUE(says("left over")) << words();
+  at.app().cut_long_piece("");
+  at.go(Screen::cut, "guide");
+  EXPECT_TRUE(says("No portion comes from the first ")) << words();
+  EXPECT_FALSE(says("Cut 1, from the first face")) << words();
+  type_length(at.rig, "trim-front",
+              std::to_string(std::lround(plan.blocks[0].from.in_millimetres())));
+  at.app().cut_long_piece("");
+  at.go(Screen::cut, "guide");
+  EXPECT_TRUE(says("Cut 1, from the first face")) << words();
+  at.rig.enter(FieldKind::length, "", "trim-front");
+  at.go(Screen::cut, "plan");
   EXPECT_TRUE(says("left over")) << words();
   at.rig.enter(FieldKind::length, "", "least");
   EXPECT_FALSE(says("left over")) << words();

@@ -154,7 +154,7 @@ TEST_F(Cutting, WhatIsTakenBackDoesNotLetAnEarlierOneComeBack) {
   type_length(rig, "at", "300");
   answer(rig, "125");
   answer(rig, "75");
-  rig->set_face_fill("90 %");
+  rig->set_face_fill("90 %", "Rounded");
   rig.pump();
   ASSERT_EQ(rig->stations().size(), 3U);
   rig->void_entry(rig->stations()[1].id);

@@ -153,8 +153,8 @@ class App {
   std::vector<StationLine> stations() const;  // along the piece, those that count
   std::string open_end() const;  // the length as typed while the far end is not measured, else ""
   void same_all_along();         // the far end is like the last place measured
-  void set_face_fill(const std::string& percent);  // of all stations
-  void set_long_pieces(unsigned k);                // 0: as many as are best
+  void set_face_fill(const std::string& percent, const std::string& name);  // of all stations
+  void set_long_pieces(unsigned k);  // 0: as many as are best
   // What the next block follows: the screen says it before the block is weighed.
   void follow(Followed followed) { followed_ = std::move(followed); }
   // Takes along what this person's newest earlier session showed, unless cutting has begun.

@@ -112,7 +112,7 @@ void App::same_all_along() {
   put(std::move(writing), {"notice.station", {end->text}, true, false});
 }
 
-void App::set_face_fill(const std::string& percent) {
+void App::set_face_fill(const std::string& percent, const std::string& name) {
   const auto fill = parse_percent(percent, "fill");
   if (!fill || !may_write()) return;
   Writing writing = this->writing();
@@ -121,7 +121,7 @@ void App::set_face_fill(const std::string& percent) {
     changed.fill = *fill;
     writing.add(std::move(changed), {line.id});
   }
-  put(std::move(writing), {"notice.entered", {say("cut.fill"), fill->text}, true, false});
+  put(std::move(writing), {"notice.entered", {say("cut.fill"), name}, true, false});
 }
 
 body::PlanLimits App::limits_now() const {

@@ -90,9 +90,13 @@ void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   options.detail = words;
   options.action = out;
   options.action2 = other;
+  const std::string anew = say("weigh.anew");
+  options.opens = true;
+  options.act = anew;
   const ReadingLine* reading = newest_of(ui, last->id);
   const RowTap tap = ui.kit.list_row("cut/last", title, options);
   if (reading == nullptr) return;
+  if (tap == RowTap::row) ui.app.edit({FieldKind::anew, to_text(reading->id)});
   if (tap == RowTap::action) ui.app.void_entry(reading->id);
   if (tap == RowTap::action2) {
     ui.app.go(Screen::weigh);

@@ -24,18 +24,6 @@ const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
   return found;
 }
 
-bool is_part_weighed(const CutLine& cut) {
-  return cut.asked && static_cast<int>(cut.portions.size()) < cut.k;
-}
-
-// The last cut, if its weight or part of it is still to come; none when it was said that no more comes.
-const CutLine* open_cut(const Ui& ui, const CuttingObject& object) {
-  const CutLine* last = last_cut(object);
-  const bool is_open =
-      last != nullptr && is_part_weighed(*last) && ui.draft().slice_done != to_text(last->id);
-  return is_open ? last : nullptr;
-}
-
 Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                   const Guide::Advice& advice) {
   Followed f;
@@ -145,6 +133,19 @@ bool mark_is_known(const CuttingView& view, const CutLine& open) {
   });
 }
 
+// Limits may refuse what shows at the face: it comes off before the next block. Before the first one it is
+// entered, so that the marks start behind it; then there is no mark yet.
+bool leave_first(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+  const Length off = advice.rest.blocks.front().from;
+  if (off < Length::millimetres(1.01)) return false;  // the grid's
+  const bool at_first = object.cuts.empty() && object.long_piece.empty();
+  const Length seen = ruler_mark(at_first ? advice.stands_at + off : off, ui.app.ruler_unit());
+  ui.kit.paragraph(say(at_first ? "cut.leave-enter" : "cut.leave-first", {length_shown(ui, seen)}),
+                   Tone::warn, "cut/leave-first");
+  if (at_first) field(ui, {FieldKind::length, "trim-front"}, {});
+  return at_first;
+}
+
 void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
                const Guide::Advice& advice) {
   const CutLine* open = open_cut(ui, object);
@@ -157,6 +158,7 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
                   {.size = FigureSize::key});
     return;
   }
+  if (leave_first(ui, object, advice)) return;
   const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
   const std::string number = std::to_string(object.cuts.size() + 1);
   const char* label = object.cuts.empty() ? "cut.next-first"
@@ -178,54 +180,10 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
                                 : say("cut.expects", {each, give}),
                    Tone::normal, "cut/expects");
-}
-
-CutState state_of(const CuttingView& view, const CutLine& cut) {
-  if (cut.portions.empty()) return CutState::unweighed;
-  for (std::size_t i = 0; i < std::min(cut.verdicts.size(), cut.portions.size()); ++i) {
-    if (cut.verdicts[i].fate == Fate::keep) continue;
-    return cut.portions[i] < view.specs[cut.spec].target ? CutState::short_ : CutState::over;
+  if (view.specs.size() == 1 && advice.target - advice.expected >= Mass::grams(0.5)) {
+    ui.kit.paragraph(say("cut.lighter", {show::mass(advice.target, ui.style)}), Tone::quiet,
+                     "cut/lighter");
   }
-  return CutState::cut;
-}
-
-// What is left, by the re-plan, on the piece; the blocks that are off stand before it.
-void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
-                   const CuttingObject& object, const Guide::Advice& advice) {
-  CutDrawing drawing = piece_drawing(ui);
-  const Length length = input.shape.length();
-  drawing.trim_front = object.long_piece.empty() ? in_mm(input.trim_front) : 0.0F;
-  drawing.trim_back = object.long_piece.empty() ? in_mm(input.trim_back) : 0.0F;
-  const Length now = object.from + advice.stands_at;
-  float from = in_mm(object.from) + drawing.trim_front;
-  const float stands = in_mm(std::min(now, length));
-  drawing.cut_to = stands;
-  const CutLine* open = open_cut(ui, object);
-  const auto cuts = static_cast<float>(object.cuts.size());
-  for (std::size_t i = 0; i < object.cuts.size(); ++i) {
-    // Where each cut fell is not known to the millimetre: they share what is off.
-    const float to = from + (stands - from) / (cuts - static_cast<float>(i));
-    const CutState state =
-        &object.cuts[i] == open ? CutState::unweighed : state_of(view, object.cuts[i]);
-    drawing.blocks.push_back({from, to, object.cuts[i].k, std::to_string(i + 1), state});
-    drawing.marks.emplace_back();
-    from = to;
-  }
-  // Each follows the one before it, as it will be cut; what is left over lies at the far end.
-  float face = stands;
-  for (std::size_t i = 0; i < advice.rest.blocks.size(); ++i) {
-    const PlannedBlock& block = advice.rest.blocks[i];
-    const Length thick =
-        i == 0 ? ruler_mark(advice.next, ui.app.ruler_unit()) : block.to - block.from;
-    const float to = std::min(face + in_mm(thick), in_mm(length));
-    drawing.blocks.push_back({face, to, block.k, std::to_string(object.cuts.size() + i + 1),
-                              i == 0 && open == nullptr ? CutState::next : CutState::planned});
-    face = to;
-    drawing.marks.emplace_back();
-  }
-  drawing.name =
-      say("cut.drawn-plan", {length_shown(ui, length), std::to_string(drawing.blocks.size())});
-  cut_drawing(ui.kit, "cut/piece", drawing, {.small = true});
 }
 
 // ---- around it

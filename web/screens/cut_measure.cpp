@@ -46,7 +46,8 @@ void face_shape(Ui& ui, const std::vector<StationLine>& stations) {
   }
   const std::vector<std::string_view> options(names.begin(), names.end());
   const int picked = ui.kit.choice("cut/fill", say("cut.fill"), options, chosen);
-  if (picked >= 0) ui.app.set_face_fill(std::string(kFills[picked].percent));
+  if (picked >= 0)
+    ui.app.set_face_fill(std::string(kFills[picked].percent), say(kFills[picked].word));
 }
 
 void ruler(Ui& ui) {
@@ -111,10 +112,10 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     if (problem) ui.kit.paragraph(plan_words(ui, *problem), Tone::warn, "cut/problem");
   }
   if (typing) return;  // the digits have the room
+  if (!stations.empty()) face_shape(ui, stations);
   next_step(ui, cutting);
-  if (!stations.empty()) {
-    if (ui.kit.button("cut/add-place", say("cut.add-place"))) edit_length(ui, "at");
-    face_shape(ui, stations);
+  if (!stations.empty() && ui.kit.button("cut/add-place", say("cut.add-place"))) {
+    edit_length(ui, "at");
   }
   {
     auto grid = ui.kit.grid(2, 144);

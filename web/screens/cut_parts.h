@@ -37,7 +37,12 @@ float in_mm(Length length);
 CutDrawing piece_drawing(const Ui& ui);
 CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection& section);
 
-const CutLine* last_cut(const CuttingObject& object);                  // or null
+const CutLine* last_cut(const CuttingObject& object);  // or null
+bool is_part_weighed(const CutLine& cut);
+// The last cut, if its weight or part of it is still to come; null when it was said that no more comes.
+const CutLine* open_cut(const Ui& ui, const CuttingObject& object);
+void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
+                   const CuttingObject& object, const Guide::Advice& advice);
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a block that is off
 void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object);
 

@@ -77,6 +77,7 @@ void piles_part(Ui& ui) {
     options.variant = variant_of(f, pile);
     if (ui.kit.list_row("details/pile/" + pile.key, name, options) == RowTap::row) {
       ui.app.open_panel(open ? "" : "pile:" + pile.key);
+      ui.kit.scroll_to("details/pile/" + pile.key);  // what stood open above has closed
     }
     if (open) edit_pile(ui, pile);
   }

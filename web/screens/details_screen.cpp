@@ -51,6 +51,7 @@ bool unfolded(Ui& ui, const std::string& part) {
   options.chosen = open;
   if (ui.kit.list_row("details/" + panel, say("details." + part), options) == RowTap::row) {
     ui.app.open_panel(open ? "" : panel);
+    ui.kit.scroll_to("details/" + panel);  // what stood open above has closed
   }
   return open;
 }

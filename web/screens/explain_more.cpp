@@ -106,6 +106,11 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
     lines.push_back(w.mass(short_of ? "more-needed" : "may-be-spoiled",
                            short_of ? -*m.may_be_spoiled : *m.may_be_spoiled,
                            unit == 1.0 ? sum : "(" + sum + ") × " + w.n(unit), {}, as));
+    if (m.may_be_binned && *m.may_be_binned > Mass() && !f.miscut_pile.empty()) {
+      const std::string all = primary + " − (" + with_labour + ") ÷ " + same_trim;
+      lines.push_back(w.mass("may-be-binned", *m.may_be_binned,
+                             unit == 1.0 ? all : "(" + all + ") × " + w.n(unit)));
+    }
   }
 }
 

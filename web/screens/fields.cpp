@@ -70,8 +70,7 @@ bool about_pile(FieldKind kind) {
     case FieldKind::long_piece:
     case FieldKind::block:
     case FieldKind::checkpoint:
-    case FieldKind::remainder:
-    case FieldKind::anew: return false;
+    case FieldKind::remainder: return false;
     default: return true;
   }
 }
@@ -128,6 +127,7 @@ void field(Ui& ui, const Field& field, std::string_view value, const std::string
   options.expanded = open;
   if (ui.kit.button(field_path(field), field_label(field, name), options)) {
     ui.app.edit(open ? Field{} : field);
+    ui.kit.scroll_to(field_path(field));  // the keypad takes room
   }
 }
 
@@ -219,16 +219,37 @@ std::string field_problem_words(const Ui& ui) {
   return problem ? say(*problem) : std::string();
 }
 
+const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
+  const auto entry = entry_id_from(id);
+  if (!entry) return nullptr;
+  for (const PileFigures& pile : figures.piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (line.id == *entry) return &line;
+    }
+  }
+  return nullptr;
+}
+
+std::string field_title(const Ui& ui, const Field& field) {
+  if (ui.app.session() == nullptr || field.subject.empty()) return field_label(field);
+  const Figures& f = ui.figures();
+  if (field.kind == FieldKind::anew) {
+    const ReadingLine* line = reading_of(f, field.subject);
+    return line == nullptr ? field_label(field) : say("weigh.instead-of", {line->typed});
+  }
+  if (field.kind == FieldKind::tub_tare) {
+    const auto tub = std::ranges::find(f.tubs, field.subject, &TubFigures::key);
+    return field_label(field, tub == f.tubs.end() ? std::string() : tub->name);
+  }
+  return field_label(field,
+                     about_pile(field.kind) ? explain::pile_name(f, field.subject) : std::string());
+}
+
 void keypad_sheet(Ui& ui) {
   const Draft& draft = ui.draft();
   if (draft.field.kind == FieldKind::none || draft.field.kind == FieldKind::reading) return;
   auto sheet = ui.kit.panel(Ground::raised);
-  const std::string& subject = draft.field.subject;
-  const std::string name =
-      ui.app.session() != nullptr && !subject.empty() && about_pile(draft.field.kind)
-          ? explain::pile_name(ui.figures(), subject)
-          : std::string();
-  const std::string label = field_label(draft.field, name);
+  const std::string label = field_title(ui, draft.field);
   DisplayOptions display;
   const std::string unit = digits_unit(ui);
   const std::string problem = field_problem_words(ui);

@@ -59,6 +59,10 @@ void add_pile_buttons(Ui& ui, const std::string& path);
 void field(Ui& ui, const Field& field, std::string_view value, const std::string& name = {});
 std::string field_path(const Field& field);
 std::string field_label(const Field& field, const std::string& name = {});
+// The label with what it is about: the pile, the tub, the weight that is typed anew.
+std::string field_title(const Ui& ui, const Field& field);
+// By its entry's id, wherever it lies now, or null.
+const ReadingLine* reading_of(const Figures& figures, const std::string& id);
 bool is_percent(FieldKind kind);
 bool is_mass(FieldKind kind);
 // The weight a portion of the pile is to have, and once that is known its tolerance.

@@ -19,10 +19,12 @@ std::string bought(const Ui& ui) {
 
 void pictures(Ui& ui) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
-  // Before anything is sorted nothing is lost yet.
+  // What is missing beyond the usual is not lost yet: the work goes on.
+  const bool much = std::ranges::any_of(
+      ui.figures().doubts, [](const Doubt& doubt) { return doubt.code == Code::doubt_loss_high; });
   const bool sorted = std::ranges::any_of(
       ui.figures().piles, [](const PileFigures& pile) { return !pile.lines.empty(); });
-  const std::string rest = say(sorted ? "result.loss" : "weigh.not-weighed-yet");
+  const std::string rest = say(sorted && !much ? "result.loss" : "weigh.not-weighed-yet");
   if (breakdown.rows.empty()) return;
   ui.kit.heading(say("result.where-it-went"), 2);
   if (breakdown.cost) {

@@ -7,8 +7,6 @@ namespace tallyblock {
 // A phone held upright: little room, the thumb's reach counts.
 inline bool compact(const Ui& ui) { return !ui.kit.wide() && !ui.kit.broad(); }
 
-// By its entry's id, wherever it lies now, or null.
-const ReadingLine* reading_of(const Figures& figures, const std::string& id);
 void pile_tiles(Ui& ui);  // tap: weigh in there, or choose; while moving: the right pile
 void new_pile_panel(Ui& ui);
 void more_acts(Ui& ui);   // what is rarer: new pile, what is left, all readings

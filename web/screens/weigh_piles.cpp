@@ -30,17 +30,6 @@ std::string word_of(const PileFigures& pile) {
 
 }  // namespace
 
-const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
-  const auto entry = entry_id_from(id);
-  if (!entry) return nullptr;
-  for (const PileFigures& pile : figures.piles) {
-    for (const ReadingLine& line : pile.lines) {
-      if (line.id == *entry) return &line;
-    }
-  }
-  return nullptr;
-}
-
 void pile_tiles(Ui& ui) {
   const Figures& f = ui.figures();
   const bool moving = ui.panel() == "move";

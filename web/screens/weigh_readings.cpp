@@ -163,12 +163,7 @@ void display_row(Ui& ui) {
   options.problem = problem;
   const std::string pile =
       draft.pile.empty() ? say("weigh.no-pile") : explain::pile_name(ui.figures(), draft.pile);
-  std::string label = reading ? say("weigh.into", {pile}) : field_label(draft.field);
-  if (draft.field.kind == FieldKind::anew) {
-    if (const ReadingLine* line = reading_of(ui.figures(), draft.field.subject)) {
-      label = say("weigh.instead-of", {line->typed});
-    }
-  }
+  const std::string label = reading ? say("weigh.into", {pile}) : field_title(ui, draft.field);
   auto row = reading ? ui.kit.column() : ui.kit.row({2, 1});
   ui.kit.keypad_display("weigh/display", label, draft.digits, options);
   if (reading) return;

@@ -24,6 +24,8 @@ export const shownFigures = [
   [/^Saved by cutting it yourself: ([-−\d.]+) €$/, (r) => r.saving],
   [/^You could have spoiled, counted as [^:]+: ([-−\d.]+) g$/, (r) =>
     (r.may_be_spoiled_g >= 0 ? r.may_be_spoiled_g : null)],
+  [/^You could have thrown away: ([-−\d.]+) g$/, (r) =>
+    (r.miscut_pile && r.may_be_spoiled_g !== null && r.may_be_binned_g > 0 ? r.may_be_binned_g : null)],
   [/^Portions lacking to come out even: ([-−\d.]+) g$/, (r) =>
     (r.may_be_spoiled_g < 0 ? -r.may_be_spoiled_g : null)],
   [/^Buying it ready-cut pays below: ([-\d.]+) € per kg$/, (r) => r.break_even_ready_cut_per_g, 1000],

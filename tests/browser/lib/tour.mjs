@@ -13,8 +13,11 @@ export async function everyScreen(cook, look) {
     await look(name.toLowerCase());
     await cook.tap('Pieces');
   }
+  await cook.tap(/^Beef tenderloin/);
+  await look('board');
+  await cook.tap('Pieces');
   await cook.tap(/^Pork loin/);
-  await look('weigh');
+  await look('weigh'); // three rows of piles
   for (const [open, close, name] of [[/^How weighed/, 'Done', 'how'],
     ['More', 'Back to the board', 'more']]) {
     if (open === 'More' && !(await shows(cook, 'More'))) continue; // only a phone held upright has it

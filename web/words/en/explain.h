@@ -90,6 +90,11 @@ inline constexpr Word kExplainWords[] = {
     {"explain.may-be-spoiled",
      "The portions less the weight of portions at which cutting just pays; what is spoiled counts "
      "as {2}: {0} = {1}."},
+    {"figure.may-be-binned", "You could have thrown away"},
+    {"explain.may-be-binned",
+     "The portions less the weight of portions at which cutting just pays, when what is spoiled is "
+     "worth "
+     "nothing: {0} = {1}."},
     {"figure.more-needed", "Portions lacking to come out even"},
     {"explain.more-needed",
      "The weight of portions at which cutting just pays, what is spoiled counting as {2}, less the "
