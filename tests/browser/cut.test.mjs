@@ -37,7 +37,7 @@ async function block(cook, number, off) {
   const grams = String(Number(expected) + off);
   await cook.digits(grams);
   await cook.tap('Weigh block');
-  await cook.sees(new RegExp(`^Block ${number}, ${grams} g, `));
+  await cook.sees(new RegExp(`^Type anew: Block ${number}, ${grams} g, `));
   return Number(grams);
 }
 
@@ -64,7 +64,7 @@ async function guided(t) {
   const right = String(wrong - 62);
   await cook.digits(right);
   await cook.tap('Weigh block');
-  await cook.sees(new RegExp(`^Block 4, ${right} g, within`));
+  await cook.sees(new RegExp(`^Type anew: Block 4, ${right} g, within`));
   kept.push(Number(right));
 
   // killed with half a weight typed
