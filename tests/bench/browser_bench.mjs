@@ -1,8 +1,10 @@
 // What the app costs on a phone, against its budgets: node tests/bench/browser_bench.mjs
 //
-// Prints one table and "N passed, N failed": a miss of more than a fifth fails. CPU 4x: the page's
-// main thread slowed by Chromium's own throttling. Drawn by software here, without a graphics chip,
-// so with one canvas pixel per CSS pixel; the time of a chip is in none of the figures.
+// Prints one table and "N passed, N failed". A miss of more than a fifth is said; it fails where the
+// figure is the same on every machine: bytes and memory. Times hang on the machine and on what else it
+// does: they fail at twice the budget. CPU 4x: the page's main thread slowed by Chromium's own throttling.
+// Drawn by software here, without a graphics chip, so with one canvas pixel per CSS pixel; the time of a
+// chip is in none of the figures.
 //   first start   empty device, line of 1.6 Mb/s with 150 ms to the server, until the list of pieces can
 //                 be used, and until the second part of the program is there too, ms
 //   repeat start  no network, from the offline copy, with a piece on the board, ms
@@ -140,7 +142,8 @@ let failed = 0;
 function row(what, value, unit, budget, note = '') {
   const bad = budget !== undefined && value > budget * TOLERATED;
   const word = budget === undefined ? '' : bad ? 'MISSED' : value > budget ? 'over' : 'ok';
-  if (budget !== undefined) bad ? failed++ : passed++;
+  const fails = unit === 'ms' ? value > budget * 2 : bad;
+  if (budget !== undefined) fails ? failed++ : passed++;
   const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
   console.log(`${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
     `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());

@@ -188,11 +188,11 @@ bool App::commit_anew() {
   reading.weight = *mass;
   for (const PileFigures& pile : open_->figures.piles) {
     for (const ReadingLine& line : pile.lines) {
-      if (line.id == *id) reading.pile = pile.key;  // where it was moved to
+      if (line.id == entry->id) reading.pile = pile.key;  // where it was moved to
     }
   }
   Writing writing = this->writing();
-  writing.add(std::move(reading), {*id});
+  writing.add(std::move(reading), {entry->id});
   const std::string was = found->weight.text;
   return put(std::move(writing), {"notice.anew", {mass->text, was}, true, false},
              [this] { after_field(); });
