@@ -1,10 +1,8 @@
 // What the app costs on a phone, against its budgets: node tests/bench/browser_bench.mjs
 //
-// Prints one table and "N passed, N failed". A miss of more than a fifth is said; it fails where the
-// figure is the same on every machine: bytes and memory. Times hang on the machine and on what else it
-// does: they fail at twice the budget. CPU 4x: the page's main thread slowed by Chromium's own throttling.
-// Drawn by software here, without a graphics chip, so with one canvas pixel per CSS pixel; the time of a
-// chip is in none of the figures.
+// Prints one table and "N passed, N failed": a miss of more than a fifth fails. CPU 4x: the page's
+// main thread slowed by Chromium's own throttling. Drawn by software here, without a graphics chip,
+// so with one canvas pixel per CSS pixel; the time of a chip is in none of the figures.
 //   first start   empty device, line of 1.6 Mb/s with 150 ms to the server, until the list of pieces can
 //                 be used, and until the second part of the program is there too, ms
 //   repeat start  no network, from the offline copy, with a piece on the board, ms
@@ -25,6 +23,8 @@ const built = path.join(root, '.build', 'site');
 const starts = 3; // of each kind; the median counts
 const weighings = 25;
 const touching = 80; // ms a finger rests on the glass
+// The tap misses its budget (README) and is said to; it fails when it gets much worse than that.
+const tapFails = 2;
 
 const quantile = (list, q) => {
   const sorted = [...list].sort((a, b) => a - b);
@@ -139,11 +139,11 @@ async function work(browser, url, rate) {
 
 let passed = 0;
 let failed = 0;
-function row(what, value, unit, budget, note = '') {
+// fails: the multiple of the budget above which the row fails.
+function row(what, value, unit, budget, note = '', fails = TOLERATED) {
   const bad = budget !== undefined && value > budget * TOLERATED;
   const word = budget === undefined ? '' : bad ? 'MISSED' : value > budget ? 'over' : 'ok';
-  const fails = unit === 'ms' ? value > budget * 2 : bad;
-  if (budget !== undefined) fails ? failed++ : passed++;
+  if (budget !== undefined) value > budget * fails ? failed++ : passed++;
   const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
   console.log(`${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
     `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());
@@ -169,7 +169,7 @@ try {
     row(`repeat start, CPU ${rate}x`, await repeatStarts(browser, site.url, rate), 'ms', budget(1300));
     const { frames, taps, heap } = await work(browser, site.url, rate);
     row(`tap to next frame, 98 %, CPU ${rate}x`, quantile(taps, 0.98), 'ms', budget(100),
-      `median ${median(taps).toFixed(1)}, ${taps.length} taps`);
+      `median ${median(taps).toFixed(1)}, ${taps.length} taps`, tapFails);
     row(`frame work, median, CPU ${rate}x`, median(frames), 'ms', budget(6),
       `98 % ${quantile(frames, 0.98).toFixed(1)}, ${frames.length} frames`);
     row(`heap, CPU ${rate}x`, heap, 'MB', budget(48));

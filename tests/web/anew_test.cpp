@@ -17,6 +17,13 @@ class Anew : public ::testing::Test {
   void anew(const EntryId& id, const std::string& digits) {
     rig.enter(FieldKind::anew, digits, to_text(id));
   }
+  // 200 g of trim, then the whole tub: 500 g.
+  void trim_and_its_tub() {
+    rig.weigh("usable-trim", "200");
+    rig->set_habit("tub-now");
+    rig.weigh("usable-trim", "500");
+    ASSERT_EQ(rig.grams("usable-trim"), 500.0);
+  }
   Rig rig;
 };
 
@@ -65,19 +72,13 @@ TEST_F(Anew, StaysWhereTheReadingWasMoved) {
 }
 
 TEST_F(Anew, StaysInTheTubThatWasWeighedAfterIt) {
-  rig.weigh("usable-trim", "200");
-  const EntryId id = last_of("usable-trim");
-  rig->set_habit("tub-now");
-  rig.weigh("usable-trim", "500");
-  ASSERT_EQ(rig.grams("usable-trim"), 500.0);
-  anew(id, "220");
+  trim_and_its_tub();
+  anew(rig.pile("usable-trim").lines.front().id, "220");
   EXPECT_EQ(rig.grams("usable-trim"), 500.0);
 }
 
 TEST_F(Anew, OfATubLeavesWhatWasWeighedAfterItAlone) {
-  rig.weigh("usable-trim", "200");
-  rig->set_habit("tub-now");
-  rig.weigh("usable-trim", "500");
+  trim_and_its_tub();
   const EntryId tub = last_of("usable-trim");
   rig->set_habit("piece");
   rig.weigh("usable-trim", "70");

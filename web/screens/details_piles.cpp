@@ -58,12 +58,23 @@ void edit_pile(Ui& ui, const PileFigures& pile) {
 
 }  // namespace
 
+bool unfolded(Ui& ui, const std::string& path, const std::string& panel, const std::string& title,
+              ListRowOptions options) {
+  const bool open = ui.panel() == panel;
+  options.opens = options.folds = true;
+  options.chosen = open;
+  if (ui.kit.list_row(path, title, options) == RowTap::row) {
+    ui.app.open_panel(open ? "" : panel);
+    ui.kit.scroll_to(path);  // what stood open above has closed
+  }
+  return open;
+}
+
 void piles_part(Ui& ui) {
   const Figures& f = ui.figures();
   ui.kit.heading(say("details.piles"), 2);
   ui.kit.paragraph(say("details.piles-what"), Tone::quiet);
   for (const PileFigures& pile : f.piles) {
-    const bool open = ui.panel() == "pile:" + pile.key;
     const std::string name = explain::pile_name(pile);
     std::string detail = say("role." + std::string(name_of(pile.role)));
     if (detail == name) detail.clear();
@@ -71,15 +82,11 @@ void piles_part(Ui& ui) {
     ListRowOptions options;
     options.detail = detail;
     options.value = value;
-    options.opens = options.folds = true;
-    options.chosen = open;
     options.look = look_of(pile.role);
     options.variant = variant_of(f, pile);
-    if (ui.kit.list_row("details/pile/" + pile.key, name, options) == RowTap::row) {
-      ui.app.open_panel(open ? "" : "pile:" + pile.key);
-      ui.kit.scroll_to("details/pile/" + pile.key);  // what stood open above has closed
+    if (unfolded(ui, "details/pile/" + pile.key, "pile:" + pile.key, name, options)) {
+      edit_pile(ui, pile);
     }
-    if (open) edit_pile(ui, pile);
   }
   ui.kit.heading(say("details.add-pile"), 3);
   add_pile_buttons(ui, "details/add-pile");

@@ -40,20 +40,10 @@ void price(Ui& ui) {
   }
 }
 
-// What is seldom needed stays folded, one part open at a time.
-bool unfolded(Ui& ui, const std::string& part) {
-  const std::string panel = "part:" + part;
-  const bool open = ui.panel() == panel;
-  const std::string detail = say("details." + part + "-what");
-  ListRowOptions options;
-  options.detail = detail;
-  options.opens = options.folds = true;
-  options.chosen = open;
-  if (ui.kit.list_row("details/" + panel, say("details." + part), options) == RowTap::row) {
-    ui.app.open_panel(open ? "" : panel);
-    ui.kit.scroll_to("details/" + panel);  // what stood open above has closed
-  }
-  return open;
+// What is seldom needed stays folded.
+bool part_unfolded(Ui& ui, const std::string& part) {
+  const std::string panel = "part:" + part, detail = say("details." + part + "-what");
+  return unfolded(ui, "details/" + panel, panel, say("details." + part), {.detail = detail});
 }
 
 void incoming(Ui& ui) {
@@ -148,10 +138,10 @@ void body_of_screen(Ui& ui) {
   people(ui);
   notes(ui);
   ui.kit.heading(say("details.more"), 2);
-  if (unfolded(ui, "incoming")) incoming(ui);
-  if (unfolded(ui, "trim")) trim(ui);
-  if (unfolded(ui, "lot")) lot(ui);
-  if (unfolded(ui, "settings")) session_settings(ui);
+  if (part_unfolded(ui, "incoming")) incoming(ui);
+  if (part_unfolded(ui, "trim")) trim(ui);
+  if (part_unfolded(ui, "lot")) lot(ui);
+  if (part_unfolded(ui, "settings")) session_settings(ui);
 }
 
 }  // namespace

@@ -97,6 +97,9 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
     const std::string v = w.p(m.miscut_value);
     // Weights and prices by the price unit; the last factor turns that into the unit shown.
     const double unit = show::in_unit(Mass::of(1.0, w.s.price_unit), w.s);
+    const auto shown = [&](const std::string& sum) {
+      return unit == 1.0 ? sum : "(" + sum + ") × " + w.n(unit);
+    };
     const std::string least =
         "(" + with_labour + " − " + v + " × " + primary + ") ÷ (" + same_trim + " − " + v + ")";
     const bool short_of = *m.may_be_spoiled < Mass();
@@ -104,12 +107,10 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
     const std::string as =
         f.miscut_pile.empty() ? say("explain.worth-nothing") : pile_name(f, f.miscut_pile);
     lines.push_back(w.mass(short_of ? "more-needed" : "may-be-spoiled",
-                           short_of ? -*m.may_be_spoiled : *m.may_be_spoiled,
-                           unit == 1.0 ? sum : "(" + sum + ") × " + w.n(unit), {}, as));
+                           short_of ? -*m.may_be_spoiled : *m.may_be_spoiled, shown(sum), {}, as));
     if (m.may_be_binned && *m.may_be_binned > Mass() && !f.miscut_pile.empty()) {
       const std::string all = primary + " − (" + with_labour + ") ÷ " + same_trim;
-      lines.push_back(w.mass("may-be-binned", *m.may_be_binned,
-                             unit == 1.0 ? all : "(" + all + ") × " + w.n(unit)));
+      lines.push_back(w.mass("may-be-binned", *m.may_be_binned, shown(all)));
     }
   }
 }
