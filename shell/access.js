@@ -1,7 +1,8 @@
 // The parallel DOM: one real element per node of the program's list (web/kit/access.h).
 //
 // Same id, same element; reading order is list order. All but text boxes are unseen and let touches
-// through to the canvas below; keyboards and assistive technology use them like any page.
+// through to the canvas below; keyboards and assistive technology use them like any page. It follows
+// the frame that shows what it tells, so that no tap waits for it, unless a text box moves with it.
 import { isTextBox } from './input.js';
 
 const kinds = ['heading', 'button', 'textbox', 'value', 'text', 'status', 'image', 'link'];
@@ -54,6 +55,7 @@ export class Access {
     this.input = input;
     this.entries = new Map(); // key -> { element, node, box, sent }
     this.byElement = new WeakMap();
+    this.waiting = null; // nodes not put in step yet
     root.addEventListener('click', (event) => this.#click(event));
     root.addEventListener('focusin', (event) => this.#focus(event.target, true));
     root.addEventListener('focusout', (event) => this.#focus(event.target, false));
@@ -63,9 +65,31 @@ export class Access {
     root.addEventListener('scroll', () => { root.scrollTop = root.scrollLeft = 0; });
   }
 
-  // Puts the elements in step with the list.
-  update(text) {
+  // The list as of the frame that is being drawn.
+  take(text) {
     const nodes = readList(text);
+    if (this.root.querySelector('input, textarea') || nodes.some((node) => node.kind === 'textbox')) {
+      this.waiting = null;
+      this.#update(nodes);
+      return;
+    }
+    if (!this.waiting) setTimeout(() => this.#catchUp());
+    this.waiting = nodes;
+  }
+
+  // The elements are in step with the last list taken.
+  get idle() {
+    return this.waiting === null;
+  }
+
+  #catchUp() {
+    const nodes = this.waiting;
+    this.waiting = null;
+    if (nodes) this.#update(nodes);
+  }
+
+  // Puts the elements in step with the nodes.
+  #update(nodes) {
     const before = this.entries;
     const focused = this.root.contains(document.activeElement) ? document.activeElement : null;
     const place = focused ? [...this.root.children].indexOf(focused) : -1;

@@ -179,7 +179,7 @@ class Page {
       storeLoad: (token, area, prefix) =>
         this.storage.load(area, decoder.decode(prefix)).then(({ status, bytes }) =>
           this.program.loadDone(token, status, bytes ?? new Uint8Array(0))),
-      access: (list) => this.access.update(decoder.decode(list)),
+      access: (list) => this.access.take(decoder.decode(list)),
       wantFrame: () => this.frames.want(),
       ready: () => this.#ready(),
       offerFile: (name, mime, bytes) => // bytes are a copy
@@ -223,11 +223,11 @@ export async function boot() {
   if (document.documentElement.dataset.build !== build) throw refusal('mixed');
   const page = new Page();
   await page.start();
-  // For tests and measurements: frames drawn so far, and whether none is asked for.
+  // For tests and measurements: frames drawn so far, and whether nothing is under way.
   globalThis.tallyblock = {
     build,
     get frames() { return page.frames.count; },
-    get idle() { return page.frames.idle; },
+    get idle() { return page.frames.idle && page.access.idle; },
     get writer() { return page.role.writer; },
     settled: () => page.storage.settled(),
   };

@@ -60,6 +60,7 @@ bool is_writer = true;
 bool is_protected = false;
 bool was_ready = false;
 int theme_told = -1;
+bool is_built = false;  // the next frame is built already, and only to be drawn
 
 bool has_input() {
   return !input.pointers.empty() || !input.keys.empty() || !input.activated.empty() ||
@@ -79,14 +80,21 @@ void build_frame(double ms) {
   input.wheel_x = input.wheel_y = 0.0F;
 }
 
-// Acts on what came in within the person's own gesture; the drawing follows with the next frame.
+// Something is no longer as it was built.
+void changed() {
+  is_built = false;
+  page::want_frame();
+}
+
+// Acts on what came in within the person's own gesture; what it came to is drawn with the next frame.
 void act_now() {
   if (program == nullptr) return;
   for (int i = 0; i < most_frames_at_once; ++i) {
     build_frame(emscripten_get_now());
     if (!program->screens.wants_frame()) break;
   }
-  page::want_frame();
+  changed();
+  is_built = true;
 }
 
 void tell_theme() {
@@ -114,7 +122,7 @@ template <typename Act>
 void tell(Act act) {
   if (program == nullptr) return;
   act(program->app);
-  page::want_frame();
+  changed();
 }
 
 int start(std::string_view font, std::string_view build, int schema) {
@@ -128,12 +136,13 @@ int start(std::string_view font, std::string_view build, int schema) {
   program->app.on_role(is_writer);
   if (is_protected) program->app.on_protected(true);
   program->app.start();
-  page::want_frame();
+  changed();
   return started;
 }
 
 int frame(double ms) {
-  build_frame(ms);
+  if (!is_built) build_frame(ms);
+  is_built = false;
   surface.draw(palette(program->screens.dark()).page);
   const bool more = program->screens.wants_frame();
   tell_theme();
@@ -164,7 +173,7 @@ EMSCRIPTEN_KEEPALIVE void tb_environment(float w, float h, float ratio, float te
   input.reduced_motion = reduced_motion != 0;
   input.insets = {top, right, bottom, left};
   input.keyboard_height = keyboard_height;
-  if (program != nullptr) page::want_frame();
+  if (program != nullptr) changed();
 }
 
 EMSCRIPTEN_KEEPALIVE int tb_start(char* font, int font_length, char* build, int build_length,
@@ -181,13 +190,13 @@ EMSCRIPTEN_KEEPALIVE void tb_pointer(int kind, int pointer, float x, float y, in
   if (kind == static_cast<int>(PointerKind::up))
     act_now();
   else
-    page::want_frame();
+    changed();
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_wheel(float dx, float dy) {
   input.wheel_x += dx;
   input.wheel_y += dy;
-  page::want_frame();
+  changed();
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_key(char* key, int length, int shift) {
@@ -205,13 +214,13 @@ EMSCRIPTEN_KEEPALIVE void tb_focus(std::uint32_t id, int on) {
     input.focused = id;
   else if (input.focused == id)
     input.focused = 0;
-  page::want_frame();
+  changed();
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_text(std::uint32_t id, char* text, int length, int done) {
   input.texts.push_back({id, Given(text, length).text(), done != 0});
   if (done == 0) {
-    page::want_frame();
+    changed();
     return;
   }
   if (program != nullptr) program->access.send_again();
@@ -276,7 +285,7 @@ EMSCRIPTEN_KEEPALIVE void tb_context_lost() { surface.lost(); }
 
 EMSCRIPTEN_KEEPALIVE void tb_context_restored() {
   surface.restored();
-  page::want_frame();
+  changed();
 }
 
 }  // extern "C"
