@@ -34,13 +34,12 @@ test_program(test_reference reference tallyblock_core)
 if(TALLYBLOCK_SCREENS AND NOT EMSCRIPTEN)
   test_program(test_web web tallyblock_screens)
 endif()
-# tests/bench/*.cpp -> tallyblock_bench: plain programs of the core, timed natively and under Node.
-# Timings of a checked build would mean nothing.
-# tests/bench/guide_*.cpp -> tallyblock_guide_bench: the guide's simulated pieces.
-file(GLOB bench_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/bench/*.cpp)
-list(FILTER bench_sources EXCLUDE REGEX "/guide_[a-z]+[.]cpp$")
-if(bench_sources AND NOT TALLYBLOCK_SANITIZE AND NOT TALLYBLOCK_FUZZ)
-  add_executable(tallyblock_bench ${bench_sources})
+# Plain programs of the core. Timings of a checked build would mean nothing.
+#   tallyblock_bench        figures, report, reading a file, a whole log; natively and under Node
+#   tallyblock_plan_bench   plans; natively, and in the browser by web/platform/wasm.cmake
+#   tallyblock_guide_bench  the guide's simulated pieces
+if(NOT TALLYBLOCK_SANITIZE AND NOT TALLYBLOCK_FUZZ)
+  add_executable(tallyblock_bench ${CMAKE_SOURCE_DIR}/tests/bench/core_bench.cpp)
   target_link_libraries(tallyblock_bench PRIVATE tallyblock_core tallyblock_warnings)
   target_compile_definitions(tallyblock_bench PRIVATE TALLYBLOCK_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
   if(EMSCRIPTEN)
@@ -52,6 +51,8 @@ if(EMSCRIPTEN)
   return()
 endif()
 
+add_executable(tallyblock_plan_bench ${CMAKE_SOURCE_DIR}/tests/bench/plan_bench.cpp)
+target_link_libraries(tallyblock_plan_bench PRIVATE tallyblock_core tallyblock_warnings)
 add_executable(tallyblock_guide_bench ${CMAKE_SOURCE_DIR}/tests/bench/guide_bench.cpp
   ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp)
 target_link_libraries(tallyblock_guide_bench PRIVATE tallyblock_core tallyblock_warnings)

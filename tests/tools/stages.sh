@@ -181,11 +181,10 @@ run_tidy() {
 run_bench() {
   configure native
   build native
-  if [ ! -x .build/native/bin/tallyblock_bench ]; then
-    echo "There are no benchmarks."
-    return 1
-  fi
-  .build/native/bin/tallyblock_bench --benchmark_min_time=0.1
+  .build/native/bin/tallyblock_bench
+  .build/native/bin/tallyblock_plan_bench
   [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
+  use_emscripten
+  build web tallyblock_plan_bench
   NODE_PATH=$node_modules node tests/bench/browser_bench.mjs
 }

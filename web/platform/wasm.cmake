@@ -42,3 +42,12 @@ target_link_options(tallyblock PRIVATE
   -sEXPORTED_RUNTIME_METHODS=HEAPU8
   -sEXPORTED_FUNCTIONS=_malloc,_free
   -sINCOMING_MODULE_JS_API=canvas,locateFile,instantiateWasm,wasmBinary)
+
+# What a plan costs in a browser, compiled as the app is: for tests/bench/browser_bench.mjs alone.
+add_executable(tallyblock_plan_bench EXCLUDE_FROM_ALL ${CMAKE_SOURCE_DIR}/tests/bench/plan_bench.cpp)
+set_target_properties(tallyblock_plan_bench PROPERTIES SUFFIX .mjs)
+target_link_libraries(tallyblock_plan_bench PRIVATE tallyblock_core tallyblock_warnings)
+target_compile_options(tallyblock_plan_bench PRIVATE ${plain_cxx})
+target_link_options(tallyblock_plan_bench PRIVATE -sMODULARIZE -sEXPORT_ES6 -sENVIRONMENT=web
+  -sALLOW_MEMORY_GROWTH -sSTACK_SIZE=256KB -sFILESYSTEM=0 -sMALLOC=emmalloc
+  -sINCOMING_MODULE_JS_API=print)
