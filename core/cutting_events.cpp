@@ -30,7 +30,7 @@ CuttingEvents::CuttingEvents(const Facts& facts, const Figures& figures, const s
   for (const Entry* entry : facts.counted()) {
     if (const auto* cut = std::get_if<body::Cut>(&entry->body); cut && cut->step == step) {
       cuts_[entry->id] = events_.size();
-      events_.push_back({entry, advice_from(cut->plan).long_piece, {}});
+      events_.push_back({entry, advice_from(cut->plan).long_piece, {}, false});
     } else {
       gather(*entry);
     }
@@ -47,11 +47,14 @@ void CuttingEvents::gather(const Entry& entry) {
       return;
     }
     const bool portion = target_of(figures_, found->second.pile) != nullptr;
-    if (portion) events_.push_back({&entry, {}, {found->second}});
+    if (portion) events_.push_back({&entry, {}, {found->second}, false});
   } else if (const auto* face = std::get_if<body::Face>(&entry.body)) {
-    if (face->step == step_) events_.push_back({&entry, face->long_piece, {}});
+    if (face->step == step_) events_.push_back({&entry, face->long_piece, {}, false});
   } else if (const auto* rest = std::get_if<body::Remainder>(&entry.body)) {
-    if (rest->step == step_) events_.push_back({&entry, {}, {}});
+    if (rest->step == step_) events_.push_back({&entry, {}, {}, false});
+  } else if (const auto* end = std::get_if<body::CutComplete>(&entry.body)) {
+    const auto cut = cuts_.find(end->cut);
+    if (cut != cuts_.end()) events_[cut->second].complete = true;
   }
 }
 
@@ -59,6 +62,7 @@ void CuttingEvents::gather(const Entry& entry) {
 CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec>& specs) const {
   CutLine line;
   line.id = event.entry->id;
+  line.complete = event.complete;
   std::size_t spec = specs.size();
   if (const auto* cut = std::get_if<body::Cut>(&event.entry->body)) {
     const CutAdvice advice = advice_from(cut->plan);

@@ -240,6 +240,10 @@ struct Face {
   std::string step = "main", long_piece;
   TypedLength width, depth;
 };
+// Format 1.2: no more portions come of a cut, though more were advised. Kept.
+struct CutComplete {
+  EntryId cut;
+};
 // A kind this code does not know, or one it knows but cannot read (problem says why).
 struct Unknown {
   std::string kind;
@@ -254,7 +258,7 @@ using Body =
                  body::Remainder, body::Checkpoint, body::Tub, body::Move, body::Transfer,
                  body::Price, body::Labour, body::Target, body::EyeCall, body::Cut, body::Person,
                  body::Note, body::Void, body::Station, body::PlanLimits, body::Wanted,
-                 body::LongPiece, body::Face, body::Unknown>;
+                 body::LongPiece, body::Face, body::CutComplete, body::Unknown>;
 
 struct Entry {
   EntryId id;

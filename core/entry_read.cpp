@@ -187,6 +187,7 @@ Body read_face(Fields& f) {
                     f.has("long-piece") ? f.key("long-piece") : std::string(), f.length("width"),
                     f.length("depth")};
 }
+Body read_cut_complete(Fields& f) { return body::CutComplete{f.id("cut")}; }
 
 struct Kind {
   std::string_view name;
@@ -222,6 +223,7 @@ constexpr Kind kKinds[] = {
     {"wanted", read_wanted},
     {"long-piece", read_long_piece},
     {"face", read_face},
+    {"cut-complete", read_cut_complete},
 };
 
 Entry unreadable(Entry entry, std::string kind, const Problem& problem) {

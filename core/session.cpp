@@ -41,6 +41,13 @@ Figures figures_of(const EntrySet& set, const std::vector<std::string>& left_out
   return figures;
 }
 
+const TubFigures* tub_named(const Figures& figures, const std::string& key) {
+  for (const TubFigures& tub : figures.tubs) {
+    if (tub.key == key) return &tub;
+  }
+  return nullptr;
+}
+
 const PileFigures* pile_named(const Figures& figures, const std::string& key) {
   for (const PileFigures& pile : figures.piles) {
     if (pile.key == key) return &pile;

@@ -207,6 +207,7 @@ Figures figures_of(const EntrySet& set, const std::vector<std::string>& left_out
 
 // Null where there is none of that key, or no target for the pile.
 const PileFigures* pile_named(const Figures& figures, const std::string& key);
+const TubFigures* tub_named(const Figures& figures, const std::string& key);
 const TargetFigures* target_of(const Figures& figures, const std::string& pile);
 
 // What the cost of the purchase went to: the net cost of the primary part, then every valued pile;

@@ -198,7 +198,8 @@ TEST(Checked, KnownSettingsAndLotFactsMustMakeSense) {
 }
 
 TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
-  for (const char* name : {"every-kind", "small-lb-oz", "cutting", "future-minor"}) {
+  for (const char* name :
+       {"every-kind", "small-lb-oz", "cutting", "cut-complete", "future-minor"}) {
     const std::string bytes = file_bytes("tests/golden/" + std::string(name) + ".json");
     ASSERT_FALSE(bytes.empty()) << name;
     const Result<SessionFile> file = read_session(bytes);
@@ -209,7 +210,7 @@ TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
 
 TEST(SessionText, GoldenFilesTogetherHoldEveryKindAndNoneIsReadAsUnknown) {
   std::set<std::size_t> kinds;
-  for (const char* name : {"every-kind", "cutting"}) {
+  for (const char* name : {"every-kind", "cutting", "cut-complete"}) {
     const Result<SessionFile> file =
         read_session(file_bytes("tests/golden/" + std::string(name) + ".json"));
     ASSERT_TRUE(file) << name;
@@ -224,10 +225,15 @@ TEST(SessionText, GoldenFilesTogetherHoldEveryKindAndNoneIsReadAsUnknown) {
   EXPECT_EQ(kinds.size(), std::variant_size_v<Body> - 1);
 }
 
-TEST(SessionText, SaysMinorVersionOneOnlyWhenAKindOfItIsThere) {
+TEST(SessionText, SaysNoHigherMinorVersionThanItsKindsNeed) {
   EXPECT_EQ(read_session(write_session(file_of({reading(kA1, 1, "100 g")})))->minor, 0);
   EXPECT_EQ(
       read_session(write_session(file_of({entry(kA1, 1, body::Wanted{"portions", 4})})))->minor, 1);
+  EXPECT_EQ(
+      read_session(write_session(file_of({entry(kA1, 1, body::Wanted{"portions", 4}),
+                                          entry({"aaaaaaaaaa", 2}, 2, body::CutComplete{kA1})})))
+          ->minor,
+      2);
 }
 
 TEST(SessionText, OfANewerMinorVersionKeepsWhatItCannotRead) {

@@ -148,6 +148,33 @@ TEST(Cutting, AVoidedCutLeavesItsWeighingAsOneByEye) {
   EXPECT_NEAR(piece.remaining.in_grams(), 1795.0, 1e-6);
 }
 
+TEST(Cutting, ACutIsCompleteWhileAnyoneSaysSo) {
+  SessionBuilder s = bar();
+  const EntryId cut = cut_of(s, "80 mm", "k=2; pile=portions");
+  weighed(s, cut, "201 g");
+  EXPECT_FALSE(piece_of(s).cuts[0].complete);
+  const std::size_t doubts = s.figures().doubts.size();
+  const EntryId first = s.add(body::CutComplete{cut});
+  const EntryId second = s.add(body::CutComplete{cut});  // another phone, at the same time
+  EXPECT_TRUE(piece_of(s).cuts[0].complete);
+  EXPECT_EQ(s.figures().doubts.size(), doubts);
+  s.add(body::Void{first});
+  EXPECT_TRUE(piece_of(s).cuts[0].complete);
+  s.add(body::Void{second});
+  EXPECT_FALSE(piece_of(s).cuts[0].complete);
+}
+
+TEST(Cutting, ACompleteCutWeighsAsMuchAsAnOpenOneAndAsksForNoMore) {
+  SessionBuilder open = bar();
+  weighed(open, cut_of(open, "80 mm", "k=2; pile=portions"), "201 g");
+  SessionBuilder complete = bar();
+  const EntryId cut = cut_of(complete, "80 mm", "k=2; pile=portions");
+  weighed(complete, cut, "201 g");
+  complete.add(body::CutComplete{cut});
+  EXPECT_EQ(piece_of(open).remaining, piece_of(complete).remaining);
+  EXPECT_EQ(piece_of(complete).cuts[0].portions.size(), 1U);
+}
+
 TEST(Cutting, AReweighedRemainderReplacesTheWeightBySubtraction) {
   SessionBuilder s = bar();
   weighed(s, cut_of(s, "40 mm", ""), "200 g");

@@ -124,27 +124,25 @@ SPOILED_CUTTING = {
     "long piece without a weight": ("long-piece", "weight", ...),
     "face without a depth": ("face", "depth", ...),
 }
+# And of those of version 1.2.
+SPOILED_COMPLETE = {
+    "complete, but which cut": ("cut-complete", "cut", ...),
+    "complete by number": ("cut-complete", "cut", 10),
+}
 
 
 def spoiled_files():
-    cutting = parse((ROOT / "tests/golden/cutting.json").read_text())
-    for name, (kind, field, value) in SPOILED_CUTTING.items():
-        session = copy.deepcopy(cutting)
-        target = entry_of(session, kind)
-        if value is ...:
-            del target[field]
-        else:
-            target[field] = value
-        yield name, canonical(dict(session, check=check_of(session))).encode()
-    good = parse((ROOT / "tests/golden/every-kind.json").read_text())
-    for name, (kind, field, value) in SPOILED.items():
-        session = copy.deepcopy(good)
-        target = session if kind is None else entry_of(session, kind)
-        if value is ...:
-            del target[field]
-        else:
-            target[field] = value
-        yield name, canonical(dict(session, check=check_of(session))).encode()
+    for golden, spoilt in (("cutting", SPOILED_CUTTING), ("cut-complete", SPOILED_COMPLETE),
+                           ("every-kind", SPOILED)):
+        good = parse((ROOT / f"tests/golden/{golden}.json").read_text())
+        for name, (kind, field, value) in spoilt.items():
+            session = copy.deepcopy(good)
+            target = session if kind is None else entry_of(session, kind)
+            if value is ...:
+                del target[field]
+            else:
+                target[field] = value
+            yield name, canonical(dict(session, check=check_of(session))).encode()
     raw = canonical(good).encode()
     yield "one figure changed, old check", raw.replace(b'"226 g"', b'"227 g"')
     yield "the same key twice", raw.replace(b'"major":1', b'"major":1,"major":1')

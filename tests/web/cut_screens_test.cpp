@@ -116,6 +116,10 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
   tap("One more of this slice");
   EXPECT_TRUE(says("Portion 2 of ")) << words();
   tap("No more of this slice");
+  EXPECT_FALSE(says("Portion 2 of ")) << words();
+  at.app().undo();
+  EXPECT_TRUE(says("Portion 2 of ")) << words();
+  tap("No more of this slice");
   at.app().edit({FieldKind::block, ""});
   at.settle();
   answer(at.rig, "181");

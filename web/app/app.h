@@ -161,7 +161,8 @@ class App {
   void begin_cutting();
   // What the blocks showed; after a block it is kept for the person's later sessions.
   void learned(const CookRecord& record);
-  void end_slice(const std::string& cut);       // no more of it comes; "": more comes after all
+  void end_cut(const EntryId& cut);             // no more portions come of it
+  void reopen_cut(const EntryId& cut);          // more come after all
   void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
   void take_out_long_piece(const std::string& key);
 
@@ -277,6 +278,7 @@ class App {
   bool commit_weight();
   bool commit_reading();
   bool commit_anew();
+  bool holds_its_tub(const body::Reading& reading);
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
   bool commit_incoming(Incoming which, Sign sign);

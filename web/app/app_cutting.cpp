@@ -142,9 +142,22 @@ void App::set_long_pieces(unsigned k) {
 
 // ---- long pieces
 
-void App::end_slice(const std::string& cut) {
-  draft_.slice_done = cut;
-  changed_draft();
+void App::end_cut(const EntryId& cut) {
+  if (!may_write()) return;
+  Writing writing = this->writing();
+  writing.add(body::CutComplete{cut});
+  put(std::move(writing), {"notice.cut-complete", {}, true, false});
+}
+
+void App::reopen_cut(const EntryId& cut) {
+  if (!may_write()) return;
+  std::vector<EntryId> ends;
+  const LiveView live(open_->set);
+  for (const Entry* entry : live.entries()) {
+    const auto* end = std::get_if<body::CutComplete>(&entry->body);
+    if (end != nullptr && end->cut == cut) ends.push_back(entry->id);
+  }
+  if (!ends.empty()) void_all(ends, {"notice.cut-open", {}, true, false}, true);
 }
 
 void App::cut_long_piece(const std::string& key) {

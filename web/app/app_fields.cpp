@@ -137,6 +137,13 @@ std::vector<EntryId> App::uncovered_of(const std::string& pile) const {
   return ids;
 }
 
+// The weight is not less than that of the tub it was weighed in; refused with a sentence if it is.
+bool App::holds_its_tub(const body::Reading& reading) {
+  const TubFigures* tub = tub_named(open_->figures, reading.tub);
+  if (tub == nullptr || reading.weight.mass >= tub->tare.mass) return true;
+  return refuse({Code::typed_under_tub, "reading", {tub->tare.text}});
+}
+
 bool App::commit_reading() {
   if (draft_.pile.empty()) {
     tell("notice.choose-pile");
@@ -151,13 +158,8 @@ bool App::commit_reading() {
   reading.weight = *mass;
   reading.division = open_->figures.settings.division;
   reading.count = draft_.count;
-  for (const TubFigures& tub : open_->figures.tubs) {
-    if (tub.key != draft_.tub || off) continue;
-    if (mass->mass < tub.tare.mass) {
-      return refuse({Code::typed_under_tub, "reading", {tub.tare.text}});
-    }
-    reading.tub = tub.key;
-  }
+  if (!off) reading.tub = draft_.tub;
+  if (!holds_its_tub(reading)) return false;
   if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile);
   Writing writing = this->writing();
   const std::string pile = pile_name(draft_.pile);
@@ -179,13 +181,9 @@ bool App::commit_anew() {
   const bool off = found->habit == Habit::taken_off;
   const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
   if (!mass) return false;
-  for (const TubFigures& tub : open_->figures.tubs) {
-    if (tub.key == found->tub && mass->mass < tub.tare.mass) {
-      return refuse({Code::typed_under_tub, "reading", {tub.tare.text}});
-    }
-  }
   body::Reading reading = *found;
   reading.weight = *mass;
+  if (!holds_its_tub(reading)) return false;
   for (const PileFigures& pile : open_->figures.piles) {
     for (const ReadingLine& line : pile.lines) {
       if (line.id == entry->id) reading.pile = pile.key;  // where it was moved to

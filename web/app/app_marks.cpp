@@ -104,8 +104,7 @@ std::vector<EntryId> App::with_what_it_replaced(const EntryId& id) const {
 // With a tub that is taken out go its choice and the digits for it, also those put aside.
 void App::leave_gone_tub() {
   const auto gone = [this](const std::string& key) {
-    return std::ranges::none_of(open_->figures.tubs,
-                                [&](const TubFigures& tub) { return tub.key == key; });
+    return tub_named(open_->figures, key) == nullptr;
   };
   if (gone(draft_.tub)) draft_.tub.clear();
   if (draft_.held.kind == FieldKind::tub_tare && gone(draft_.held.subject)) {

@@ -102,7 +102,6 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "held-digits", draft.held_digits);
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
-  kept::put(out, "slice-done", draft.slice_done);
   const double steps =
       std::isfinite(draft.scroll) ? static_cast<double>(draft.scroll) * kScrollSteps : 0.0;
   kept::put(out, "scroll", static_cast<std::int64_t>(std::clamp(steps, -1e9, 1e9)));
@@ -134,7 +133,6 @@ Draft draft_from_json(std::string_view text) {
   out.held_digits = kept::text(in, "held-digits");
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
-  out.slice_done = kept::text(in, "slice-done");
   const double steps = static_cast<double>(kept::whole(in, "scroll"));
   out.scroll = static_cast<float>(std::clamp(steps, -1e9, 1e9) / kScrollSteps);
   return out;

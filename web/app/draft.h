@@ -87,7 +87,6 @@ struct Draft {
   std::string held_digits;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
-  std::string slice_done;  // entry id of a cut of which no more portions come
   float scroll = 0.0F;
 };
 

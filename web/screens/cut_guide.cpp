@@ -28,7 +28,7 @@ Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& ob
                   const Guide::Advice& advice) {
   Followed f;
   f.long_piece = object.long_piece;
-  if (const CutLine* last = open_cut(ui, object)) {
+  if (const CutLine* last = open_cut(object)) {
     f.pile = view.specs[last->spec].name;
     f.k = last->k;
     f.thickness = last->asked.value_or(Length());
@@ -119,7 +119,7 @@ void still_to_weigh(Ui& ui, const CutLine& last) {
   if (seen > 0) {
     ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last.k)}),
                      Tone::strong, "cut/weigh-rest");
-    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.end_slice(to_text(last.id));
+    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.end_cut(last.id);
     return;
   }
   ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
@@ -148,7 +148,7 @@ bool leave_first(Ui& ui, const CuttingObject& object, const Guide::Advice& advic
 
 void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
                const Guide::Advice& advice) {
-  const CutLine* open = open_cut(ui, object);
+  const CutLine* open = open_cut(object);
   if (open != nullptr) {
     still_to_weigh(ui, *open);
     if (advice.done || !mark_is_known(view, *open)) return;
@@ -173,7 +173,7 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   const CutLine* last = last_cut(object);
   if (last != nullptr && is_part_weighed(*last) &&
       ui.kit.button("cut/slice-on", say("cut.slice-on"))) {
-    ui.app.end_slice("");
+    ui.app.reopen_cut(last->id);
   }
   const std::string each = show::mass(advice.expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
@@ -336,7 +336,7 @@ void guide_screen(Ui& ui, const Cutting& cutting) {
     return;
   }
   ui.app.learned(view->cook);
-  const bool done = advice.done && open_cut(ui, *object) == nullptr;
+  const bool done = advice.done && open_cut(*object) == nullptr;
   if (!done && ui.draft().field.kind == FieldKind::none) ui.app.edit({FieldKind::block, ""});
   const auto below = [&] {
     done ? after_all(ui, *view, *object) : hand(ui, *view, *object, advice);

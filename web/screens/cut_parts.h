@@ -40,7 +40,7 @@ CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection
 const CutLine* last_cut(const CuttingObject& object);  // or null
 bool is_part_weighed(const CutLine& cut);
 // The last cut, if its weight or part of it is still to come; null when it was said that no more comes.
-const CutLine* open_cut(const Ui& ui, const CuttingObject& object);
+const CutLine* open_cut(const CuttingObject& object);
 void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
                    const CuttingObject& object, const Guide::Advice& advice);
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a block that is off

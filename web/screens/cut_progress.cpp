@@ -23,11 +23,10 @@ bool is_part_weighed(const CutLine& cut) {
   return cut.asked && static_cast<int>(cut.portions.size()) < cut.k;
 }
 
-const CutLine* open_cut(const Ui& ui, const CuttingObject& object) {
+const CutLine* open_cut(const CuttingObject& object) {
   const CutLine* last = last_cut(object);
-  const bool is_open =
-      last != nullptr && is_part_weighed(*last) && ui.draft().slice_done != to_text(last->id);
-  return is_open ? last : nullptr;
+  const bool more = last != nullptr && is_part_weighed(*last);
+  return more && (!last->complete || last->portions.empty()) ? last : nullptr;
 }
 
 // What is left, by the re-plan, on the piece; the blocks that are off stand before it.
@@ -41,7 +40,7 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
   float from = in_mm(object.from) + drawing.trim_front;
   const float stands = in_mm(std::min(now, length));
   drawing.cut_to = stands;
-  const CutLine* open = open_cut(ui, object);
+  const CutLine* open = open_cut(object);
   const auto cuts = static_cast<float>(object.cuts.size());
   for (std::size_t i = 0; i < object.cuts.size(); ++i) {
     // Where each cut fell is not known to the millimetre: they share what is off.

@@ -238,8 +238,8 @@ std::string field_title(const Ui& ui, const Field& field) {
     return line == nullptr ? field_label(field) : say("weigh.instead-of", {line->typed});
   }
   if (field.kind == FieldKind::tub_tare) {
-    const auto tub = std::ranges::find(f.tubs, field.subject, &TubFigures::key);
-    return field_label(field, tub == f.tubs.end() ? std::string() : tub->name);
+    const TubFigures* tub = tub_named(f, field.subject);
+    return field_label(field, tub == nullptr ? std::string() : tub->name);
   }
   return field_label(field,
                      about_pile(field.kind) ? explain::pile_name(f, field.subject) : std::string());

@@ -41,10 +41,8 @@ std::string off_target(const Ui& ui, const ReadingLine& line) {
 }
 
 std::string tub_name(const Ui& ui, const std::string& key) {
-  for (const TubFigures& tub : ui.figures().tubs) {
-    if (tub.key == key) return tub.name;
-  }
-  return {};
+  const TubFigures* tub = tub_named(ui.figures(), key);
+  return tub == nullptr ? std::string() : tub->name;
 }
 
 // The pile, how many at once, and the tub whose empty weight was taken off.

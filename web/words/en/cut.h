@@ -171,6 +171,8 @@ inline constexpr Word kCutWords[] = {
     {"where.trim-back", "Cut off at the other end"},
     {"where.saw", "Lost in each saw cut"},
     {"notice.station", "Measured: {0}"},
+    {"notice.cut-complete", "No more portions of this slice"},
+    {"notice.cut-open", "More portions of this slice"},
     {"notice.beyond-end",
      "A place is measured at {0}, beyond that length. Take it out first, or type a longer one."},
     {"notice.cook-carried", "What an earlier session showed of your cutting is taken along."},
