@@ -37,7 +37,7 @@ struct CutLine {
   std::size_t spec = 0;
   std::vector<Mass> portions;     // as weighed, net; each of a joint weighing its even share
   std::vector<Verdict> verdicts;  // one for each of these
-  bool complete = false;          // no more portions come of it, it was said
+  bool closed = false;            // it was said that no more portions come of it
 };
 
 // The piece, or one long piece of it.

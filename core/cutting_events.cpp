@@ -52,9 +52,9 @@ void CuttingEvents::gather(const Entry& entry) {
     if (face->step == step_) events_.push_back({&entry, face->long_piece, {}, false});
   } else if (const auto* rest = std::get_if<body::Remainder>(&entry.body)) {
     if (rest->step == step_) events_.push_back({&entry, {}, {}, false});
-  } else if (const auto* end = std::get_if<body::CutComplete>(&entry.body)) {
+  } else if (const auto* end = std::get_if<body::CutClosed>(&entry.body)) {
     const auto cut = cuts_.find(end->cut);
-    if (cut != cuts_.end()) events_[cut->second].complete = true;
+    if (cut != cuts_.end()) events_[cut->second].closed = true;
   }
 }
 
@@ -62,7 +62,7 @@ void CuttingEvents::gather(const Entry& entry) {
 CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec>& specs) const {
   CutLine line;
   line.id = event.entry->id;
-  line.complete = event.complete;
+  line.closed = event.closed;
   std::size_t spec = specs.size();
   if (const auto* cut = std::get_if<body::Cut>(&event.entry->body)) {
     const CutAdvice advice = advice_from(cut->plan);

@@ -30,7 +30,7 @@ class CuttingEvents {
     const Entry* entry = nullptr;
     std::string long_piece;
     std::vector<Weighed> weighed;  // of a cut, or the one without
-    bool complete = false;         // of a cut
+    bool closed = false;           // of a cut
   };
   void gather(const Entry& entry);
   CutLine line_of(const Event& event, const std::vector<PortionSpec>& specs) const;

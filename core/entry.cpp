@@ -22,11 +22,11 @@ constexpr std::array<std::string_view, 2> kBases = {"per-mass", "total"};
 
 // Names of kinds in the order of Body, without Unknown. Frozen.
 constexpr std::array<std::string_view, 29> kKinds = {
-    "piece",       "setting",       "lot",        "specification", "quality",     "step",
-    "pile",        "by-difference", "incoming",   "reading",       "remainder",   "checkpoint",
-    "tub",         "move",          "transfer",   "price",         "labour",      "target",
-    "eye-call",    "cut",           "person",     "note",          "void",        "station",
-    "plan-limits", "wanted",        "long-piece", "face",          "cut-complete"};
+    "piece",       "setting",       "lot",        "specification", "quality",   "step",
+    "pile",        "by-difference", "incoming",   "reading",       "remainder", "checkpoint",
+    "tub",         "move",          "transfer",   "price",         "labour",    "target",
+    "eye-call",    "cut",           "person",     "note",          "void",      "station",
+    "plan-limits", "wanted",        "long-piece", "face",          "cut-closed"};
 static_assert(kKinds.size() + 1 == std::variant_size_v<Body>);
 
 template <class Enum, std::size_t N>

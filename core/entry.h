@@ -241,7 +241,7 @@ struct Face {
   TypedLength width, depth;
 };
 // Format 1.2: no more portions come of a cut, though more were advised. Kept.
-struct CutComplete {
+struct CutClosed {
   EntryId cut;
 };
 // A kind this code does not know, or one it knows but cannot read (problem says why).
@@ -258,7 +258,7 @@ using Body =
                  body::Remainder, body::Checkpoint, body::Tub, body::Move, body::Transfer,
                  body::Price, body::Labour, body::Target, body::EyeCall, body::Cut, body::Person,
                  body::Note, body::Void, body::Station, body::PlanLimits, body::Wanted,
-                 body::LongPiece, body::Face, body::CutComplete, body::Unknown>;
+                 body::LongPiece, body::Face, body::CutClosed, body::Unknown>;
 
 struct Entry {
   EntryId id;

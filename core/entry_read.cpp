@@ -187,7 +187,7 @@ Body read_face(Fields& f) {
                     f.has("long-piece") ? f.key("long-piece") : std::string(), f.length("width"),
                     f.length("depth")};
 }
-Body read_cut_complete(Fields& f) { return body::CutComplete{f.id("cut")}; }
+Body read_cut_closed(Fields& f) { return body::CutClosed{f.id("cut")}; }
 
 struct Kind {
   std::string_view name;
@@ -223,7 +223,7 @@ constexpr Kind kKinds[] = {
     {"wanted", read_wanted},
     {"long-piece", read_long_piece},
     {"face", read_face},
-    {"cut-complete", read_cut_complete},
+    {"cut-closed", read_cut_closed},
 };
 
 Entry unreadable(Entry entry, std::string kind, const Problem& problem) {

@@ -165,7 +165,7 @@ class BodyWriter {
     text("width", b.width.text);
     text("depth", b.depth.text);
   }
-  void operator()(const body::CutComplete& b) { text("cut", to_text(b.cut)); }
+  void operator()(const body::CutClosed& b) { text("cut", to_text(b.cut)); }
   void operator()(const body::Unknown&) {}
 
  private:
@@ -199,7 +199,7 @@ class BodyWriter {
 
 int minor_of(const Entry& entry) {
   const Body& held = entry.body;
-  if (std::holds_alternative<body::CutComplete>(held)) return 2;
+  if (std::holds_alternative<body::CutClosed>(held)) return 2;
   const bool later = std::holds_alternative<body::Station>(held) ||
                      std::holds_alternative<body::PlanLimits>(held) ||
                      std::holds_alternative<body::Wanted>(held) ||

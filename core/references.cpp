@@ -45,7 +45,7 @@ class References {
   void operator()(const body::PlanLimits& b) { step(b.step); }
   void operator()(const body::LongPiece& b) { step(b.step); }
   void operator()(const body::Face& b) { step(b.step); }
-  void operator()(const body::CutComplete& b) { entry("cut", b.cut); }
+  void operator()(const body::CutClosed& b) { entry("cut", b.cut); }
   void operator()(const body::Wanted& b) { pile_ever(b.pile); }
   void operator()(const body::Move& b) {
     entry("reading", b.reading);

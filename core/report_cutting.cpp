@@ -56,7 +56,7 @@ void write_cut(ReportWriter& w, const CutLine& cut, const std::vector<PortionSpe
   mm(w, "asked_mm", cut.asked);
   w.whole("k", cut.k);
   w.text_or_null("pile", pile_of(specs, cut.spec));
-  w.truth("complete", cut.complete);
+  w.truth("closed", cut.closed);
   w.open_array("portions_g");
   for (const Mass portion : cut.portions) w.mass({}, portion);
   w.close_array();

@@ -2,7 +2,8 @@
 //
 // Same id, same element; reading order is list order. All but text boxes are unseen and let touches
 // through to the canvas below; keyboards and assistive technology use them like any page. It follows
-// the frame that shows what it tells, so that no tap waits for it, unless a text box moves with it.
+// the frame that shows what it tells, so that no tap waits for it; with a text box in it, which may move with the
+// drawing, it goes with the frame.
 import { isTextBox } from './input.js';
 
 const kinds = ['heading', 'button', 'textbox', 'value', 'text', 'status', 'image', 'link'];

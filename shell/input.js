@@ -11,9 +11,6 @@ const slop = 8; // CSS px a finger may move within a tap
 export const isTextBox = (element) =>
   element instanceof HTMLTextAreaElement || element instanceof HTMLInputElement;
 
-// What the browser itself acts upon when touched.
-const isOwn = (element) => isTextBox(element) || element instanceof HTMLAnchorElement;
-
 export class Input {
   constructor(root, program, environment) {
     this.root = root;
@@ -22,10 +19,11 @@ export class Input {
     this.down = new Map(); // pointer id -> where it went down, CSS px
     this.lastTap = { ms: -Infinity, x: 0, y: 0 };
     for (const type of Object.keys(kinds)) root.addEventListener(type, (event) => this.#pointer(event));
-    // A tap is done with by its pointer: no click is made of it, which would take time before the next
-    // frame. Text boxes and links live on theirs.
-    root.addEventListener('touchend', (event) => {
-      if (event.cancelable && !isOwn(event.target)) event.preventDefault();
+    // A tap on the drawing is done with by its pointer: no click is made of it, which would take time
+    // before the next frame. Not heard at the root: what assistive technology presses may count as touched
+    // there, and needs its click; so do text boxes and links.
+    root.querySelector('canvas').addEventListener('touchend', (event) => {
+      if (event.cancelable) event.preventDefault();
     }, { passive: false });
     root.addEventListener('wheel', (event) => this.#wheel(event), { passive: false });
     root.addEventListener('contextmenu', (event) => {
@@ -49,9 +47,10 @@ export class Input {
     if (event.pointerType === 'mouse' && kind === 0 && event.button !== 0) return;
     if (kind !== 0 && !this.down.has(event.pointerId)) return;
     const onText = isTextBox(event.target);
+    const onOwn = onText || event.target instanceof HTMLAnchorElement;
     if (kind === 0) {
       this.down.set(event.pointerId, { x: event.clientX, y: event.clientY });
-      if (!isOwn(event.target)) {
+      if (!onOwn) {
         event.preventDefault();
         this.root.setPointerCapture(event.pointerId);
       }

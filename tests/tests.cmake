@@ -45,14 +45,15 @@ if(NOT TALLYBLOCK_SANITIZE AND NOT TALLYBLOCK_FUZZ)
   if(EMSCRIPTEN)
     target_link_options(tallyblock_bench PRIVATE -sENVIRONMENT=node -sEXIT_RUNTIME=1
       -sALLOW_MEMORY_GROWTH=1 -sSTACK_SIZE=1MB)
+  else()
+    add_executable(tallyblock_plan_bench ${CMAKE_SOURCE_DIR}/tests/bench/plan_bench.cpp)
+    target_link_libraries(tallyblock_plan_bench PRIVATE tallyblock_core tallyblock_warnings)
   endif()
 endif()
 if(EMSCRIPTEN)
   return()
 endif()
 
-add_executable(tallyblock_plan_bench ${CMAKE_SOURCE_DIR}/tests/bench/plan_bench.cpp)
-target_link_libraries(tallyblock_plan_bench PRIVATE tallyblock_core tallyblock_warnings)
 add_executable(tallyblock_guide_bench ${CMAKE_SOURCE_DIR}/tests/bench/guide_bench.cpp
   ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp)
 target_link_libraries(tallyblock_guide_bench PRIVATE tallyblock_core tallyblock_warnings)

@@ -1,4 +1,5 @@
-// What the app costs on a phone, against its budgets: node tests/bench/browser_bench.mjs
+// What the app costs on a phone, against its budgets: bash tests/run.sh bench, or once that has built
+// everything, node tests/bench/browser_bench.mjs
 //
 // Prints one table and "N passed, N failed": a miss of more than a fifth fails. CPU 4x: the page's
 // main thread slowed by Chromium's own throttling. Drawn by software here, without a graphics chip,
@@ -26,7 +27,7 @@ const planBench = path.join(root, '.build', 'web', 'bin'); // with tallyblock_pl
 const starts = 3; // of each kind; the median counts
 const weighings = 50;
 const touching = 80; // ms a finger rests on the glass
-// Two thirds of a tap's time is drawing by software, which another machine does at another pace.
+// A third of a tap's time is drawing by software, which another machine does at another pace.
 const tapFails = 1.5;
 
 const quantile = (list, q) => {

@@ -198,8 +198,7 @@ TEST(Checked, KnownSettingsAndLotFactsMustMakeSense) {
 }
 
 TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
-  for (const char* name :
-       {"every-kind", "small-lb-oz", "cutting", "cut-complete", "future-minor"}) {
+  for (const char* name : {"every-kind", "small-lb-oz", "cutting", "cut-closed", "future-minor"}) {
     const std::string bytes = file_bytes("tests/golden/" + std::string(name) + ".json");
     ASSERT_FALSE(bytes.empty()) << name;
     const Result<SessionFile> file = read_session(bytes);
@@ -210,7 +209,7 @@ TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
 
 TEST(SessionText, GoldenFilesTogetherHoldEveryKindAndNoneIsReadAsUnknown) {
   std::set<std::size_t> kinds;
-  for (const char* name : {"every-kind", "cutting", "cut-complete"}) {
+  for (const char* name : {"every-kind", "cutting", "cut-closed"}) {
     const Result<SessionFile> file =
         read_session(file_bytes("tests/golden/" + std::string(name) + ".json"));
     ASSERT_TRUE(file) << name;
@@ -231,7 +230,7 @@ TEST(SessionText, SaysNoHigherMinorVersionThanItsKindsNeed) {
       read_session(write_session(file_of({entry(kA1, 1, body::Wanted{"portions", 4})})))->minor, 1);
   EXPECT_EQ(
       read_session(write_session(file_of({entry(kA1, 1, body::Wanted{"portions", 4}),
-                                          entry({"aaaaaaaaaa", 2}, 2, body::CutComplete{kA1})})))
+                                          entry({"aaaaaaaaaa", 2}, 2, body::CutClosed{kA1})})))
           ->minor,
       2);
 }

@@ -148,31 +148,71 @@ TEST(Cutting, AVoidedCutLeavesItsWeighingAsOneByEye) {
   EXPECT_NEAR(piece.remaining.in_grams(), 1795.0, 1e-6);
 }
 
-TEST(Cutting, ACutIsCompleteWhileAnyoneSaysSo) {
+TEST(Cutting, ACutIsClosedWhileAnyoneSaysSo) {
   SessionBuilder s = bar();
   const EntryId cut = cut_of(s, "80 mm", "k=2; pile=portions");
   weighed(s, cut, "201 g");
-  EXPECT_FALSE(piece_of(s).cuts[0].complete);
+  EXPECT_FALSE(piece_of(s).cuts[0].closed);
   const std::size_t doubts = s.figures().doubts.size();
-  const EntryId first = s.add(body::CutComplete{cut});
-  const EntryId second = s.add(body::CutComplete{cut});  // another phone, at the same time
-  EXPECT_TRUE(piece_of(s).cuts[0].complete);
+  const EntryId first = s.add(body::CutClosed{cut});
+  const EntryId second = s.add(body::CutClosed{cut});
+  EXPECT_TRUE(piece_of(s).cuts[0].closed);
   EXPECT_EQ(s.figures().doubts.size(), doubts);
   s.add(body::Void{first});
-  EXPECT_TRUE(piece_of(s).cuts[0].complete);
+  EXPECT_TRUE(piece_of(s).cuts[0].closed);
   s.add(body::Void{second});
-  EXPECT_FALSE(piece_of(s).cuts[0].complete);
+  EXPECT_FALSE(piece_of(s).cuts[0].closed);
 }
 
-TEST(Cutting, ACompleteCutWeighsAsMuchAsAnOpenOneAndAsksForNoMore) {
-  SessionBuilder open = bar();
-  weighed(open, cut_of(open, "80 mm", "k=2; pile=portions"), "201 g");
-  SessionBuilder complete = bar();
-  const EntryId cut = cut_of(complete, "80 mm", "k=2; pile=portions");
-  weighed(complete, cut, "201 g");
-  complete.add(body::CutComplete{cut});
-  EXPECT_EQ(piece_of(open).remaining, piece_of(complete).remaining);
-  EXPECT_EQ(piece_of(complete).cuts[0].portions.size(), 1U);
+TEST(Cutting, AClosedCutStaysItselfWhenAnotherPhoneWeighsOneMoreOfIt) {
+  SessionBuilder here = bar();
+  const EntryId cut = cut_of(here, "80 mm", "k=2; pile=portions");
+  weighed(here, cut, "201 g");
+  SessionBuilder there = here;
+  here.add(body::CutClosed{cut});
+  const EntryId next = weighed(there, cut, "198 g");
+  Entry more = *there.set().find(next);
+  more.id.writer = "zther00000";
+  more = sealed(more);
+  for (const bool other_first : {false, true}) {
+    EntrySet both, other;
+    other.insert(more);
+    both.merge(other_first ? other : here.set());
+    both.merge(other_first ? here.set() : other);
+    const Figures figures = figures_of(both);
+    const std::vector<CuttingView> views = cutting_of(both, figures);
+    ASSERT_EQ(views.size(), 1U);
+    const CutLine& line = views[0].objects[0].cuts.at(0);
+    EXPECT_TRUE(line.closed);
+    EXPECT_EQ(line.portions.size(), 2U);
+    EXPECT_NE(report_json(figures, views).find("\"closed\":true"), std::string::npos);
+  }
+}
+
+// What lay beside the portion is gone from the piece too: the next mark is the same.
+TEST(Cutting, AClosedCutTookAsMuchOfThePieceAsAnOpenOne) {
+  SessionBuilder s = bar();
+  const EntryId cut = cut_of(s, "80 mm", "k=2; pile=portions");
+  weighed(s, cut, "201 g");
+  const CuttingObject open = piece_of(s);
+  s.add(body::CutClosed{cut});
+  const CuttingObject closed = piece_of(s);
+  ASSERT_TRUE(closed.cuts[0].closed);
+  EXPECT_EQ(closed.remaining, open.remaining);
+  EXPECT_NEAR(closed.remaining.in_grams(), 2000 - 402, 1e-9);
+  ASSERT_TRUE(open.advice && closed.advice);
+  EXPECT_EQ(closed.advice->next, open.advice->next);
+}
+
+TEST(Cutting, ClosingACutThatIsNotThereIsADoubtAndOneTakenOutIsNone) {
+  SessionBuilder s = bar();
+  const EntryId cut = cut_of(s, "80 mm", "k=2; pile=portions");
+  const std::size_t doubts = s.figures().doubts.size();
+  s.add(body::CutClosed{cut});
+  s.add(body::Void{cut});
+  EXPECT_EQ(s.figures().doubts.size(), doubts);
+  s.add(body::CutClosed{{"nxxbdy0000", 7}});
+  EXPECT_EQ(s.figures().doubts.size(), doubts + 1);
 }
 
 TEST(Cutting, AReweighedRemainderReplacesTheWeightBySubtraction) {

@@ -159,7 +159,7 @@ TEST(EntryRules, Rule03_EveryFactOfASessionHasItsKeyAndAdditiveKindsHaveNone) {
   for (const Body& additive :
        {Body(body::Reading{}), Body(body::Remainder{}), Body(body::Transfer{}),
         Body(body::Labour{}), Body(body::Cut{}), Body(body::Station{}), Body(body::Face{}),
-        Body(body::CutComplete{}), Body(body::Note{}), Body(body::Void{kA1}),
+        Body(body::CutClosed{}), Body(body::Note{}), Body(body::Void{kA1}),
         Body(body::Unknown{"later", {}})}) {
     EXPECT_EQ(key(additive), "") << kind_name(additive);
   }

@@ -316,7 +316,7 @@ class RandomSession {
     cut.target = mass("225 g");
     cut.plan = "sections=2; thickness=42 mm";
     cuts_.push_back(add(std::move(cut)));
-    if (one_in(4)) add(body::CutComplete{cuts_.back()});
+    if (one_in(4)) add(body::CutClosed{cuts_.back()});
   }
 
   void people() {

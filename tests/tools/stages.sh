@@ -183,7 +183,9 @@ run_bench() {
   build native
   .build/native/bin/tallyblock_bench
   .build/native/bin/tallyblock_plan_bench
-  [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
+  if [ ! -f .build/site/index.html ] || [ ! -f .build/web/build.ninja ]; then
+    bash shell/tools/build_site.sh
+  fi
   use_emscripten
   build web tallyblock_plan_bench
   NODE_PATH=$node_modules node tests/bench/browser_bench.mjs

@@ -128,6 +128,38 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
   EXPECT_NE(cut_of(pile.lines[0]), cut_of(pile.lines[1]));
 }
 
+// The one portion that came is taken out: its slice has none, so its weight is asked for again.
+TEST_F(CutScreens, AskForTheWeightOfASliceThatWasClosedAndHasNoneLeft) {
+  at.go(Screen::cut, "guide");
+  at.app().edit({FieldKind::block, ""});
+  at.settle();
+  answer(at.rig, "178");
+  tap("No more of this slice");
+  EXPECT_FALSE(says("Portion 2 of ")) << words();
+  at.app().void_entry(at.rig.pile("portions").lines.at(0).id);
+  at.rig.pump();
+  EXPECT_TRUE(says("Cut, not weighed")) << words();
+}
+
+// At the end of the piece too.
+TEST_F(CutScreens, TakeUpTheLastSliceAgain) {
+  at.app().set_long_pieces(2);
+  at.rig.pump();
+  at.go(Screen::cut, "guide");
+  for (int i = 0; i < 80 && !says("Left over"); ++i) {
+    if (says("Portion 2 of ")) {
+      tap("No more of this slice");
+      continue;
+    }
+    at.app().edit({FieldKind::block, ""});
+    at.settle();
+    answer(at.rig, "178");
+  }
+  ASSERT_TRUE(says("Left over")) << words();
+  tap("One more of this slice");
+  EXPECT_TRUE(says("Portion 2 of ")) << words();
+}
+
 // What is left over before a block has a mark of its own; the blocks' marks alone would cut it into them.
 TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
   at.app().new_session();

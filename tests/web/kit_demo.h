@@ -89,7 +89,7 @@ struct Demo {
       auto panes = kit.row({1.15F, 1}, {.hand_side_last = true});
       {
         auto body = kit.scroll("weigh/body");
-        piece_picture(kit, "weigh/picture", demo_weight(false), {.small = true});
+        piece_picture(kit, "weigh/picture", demo_weight(false), {.size = PieceSize::small});
         piles(kit);
       }
       auto side = kit.scroll("weigh/side");
@@ -97,7 +97,7 @@ struct Demo {
       return;
     }
     auto body = kit.scroll("weigh/body");
-    piece_picture(kit, "weigh/picture", demo_weight(false), {.small = true});
+    piece_picture(kit, "weigh/picture", demo_weight(false), {.size = PieceSize::small});
     piles(kit);
     typing(kit);
   }

@@ -1,6 +1,7 @@
 // Tubs at the board: one stays with its pile, and nothing weighed in one is lighter than it.
 #include <gtest/gtest.h>
 
+#include "core/codec.h"
 #include "fake_host.h"
 
 namespace tallyblock::test {
@@ -53,6 +54,30 @@ TEST_F(Tubs, AreNeverHeavierThanWhatIsWeighedInThem) {
   rig->enter();
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 184.0);
+}
+
+// Another phone took the tub out; what is weighed now is in none.
+TEST_F(Tubs, TakenOutByAnImportAreNotWeighedIn) {
+  rig->set_tub(tub);
+  SessionFile file;
+  file.session = rig->session()->id;
+  for (const Entry* entry : rig->session()->set.in_order()) {
+    file.entries.push_back(*entry);
+    if (!std::holds_alternative<body::Tub>(entry->body)) continue;
+    Entry taken_out;
+    taken_out.id = {"zther00000", static_cast<std::uint32_t>(file.entries.size())};
+    taken_out.seq = 900;
+    taken_out.body = body::Void{entry->id};
+    file.entries.push_back(sealed(taken_out));
+  }
+  rig->import_file();
+  rig->on_file("other.json", write_session(file), true);
+  rig.pump();
+  ASSERT_TRUE(rig.figures().tubs.empty()) << rig->notice()->args.at(0);
+  rig.weigh("portions", "480");
+  EXPECT_EQ(rig.grams("portions"), 480.0);
+  const ReadingLine& line = rig.pile("portions").lines.at(0);
+  EXPECT_EQ(std::get<body::Reading>(rig->session()->set.find(line.id)->body).tub, "");
 }
 
 TEST_F(Tubs, AreLeftWhenAMoveTellsWhichPileIsBeingFilled) {

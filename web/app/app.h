@@ -161,7 +161,7 @@ class App {
   void begin_cutting();
   // What the blocks showed; after a block it is kept for the person's later sessions.
   void learned(const CookRecord& record);
-  void end_cut(const EntryId& cut);             // no more portions come of it
+  void close_cut(const EntryId& cut);           // no more portions come of it
   void reopen_cut(const EntryId& cut);          // more come after all
   void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
   void take_out_long_piece(const std::string& key);

@@ -140,13 +140,13 @@ void App::set_long_pieces(unsigned k) {
            k == 0 ? say("cut.as-advised") : std::to_string(k));
 }
 
-// ---- long pieces
+// ---- cuts
 
-void App::end_cut(const EntryId& cut) {
+void App::close_cut(const EntryId& cut) {
   if (!may_write()) return;
   Writing writing = this->writing();
-  writing.add(body::CutComplete{cut});
-  put(std::move(writing), {"notice.cut-complete", {}, true, false});
+  writing.add(body::CutClosed{cut});
+  put(std::move(writing), {"notice.cut-closed", {}, true, false});
 }
 
 void App::reopen_cut(const EntryId& cut) {
@@ -154,11 +154,13 @@ void App::reopen_cut(const EntryId& cut) {
   std::vector<EntryId> ends;
   const LiveView live(open_->set);
   for (const Entry* entry : live.entries()) {
-    const auto* end = std::get_if<body::CutComplete>(&entry->body);
+    const auto* end = std::get_if<body::CutClosed>(&entry->body);
     if (end != nullptr && end->cut == cut) ends.push_back(entry->id);
   }
   if (!ends.empty()) void_all(ends, {"notice.cut-open", {}, true, false}, true);
 }
+
+// ---- long pieces
 
 void App::cut_long_piece(const std::string& key) {
   draft_.long_piece = key;

@@ -158,7 +158,7 @@ bool App::commit_reading() {
   reading.weight = *mass;
   reading.division = open_->figures.settings.division;
   reading.count = draft_.count;
-  if (!off) reading.tub = draft_.tub;
+  if (!off && tub_named(open_->figures, draft_.tub) != nullptr) reading.tub = draft_.tub;
   if (!holds_its_tub(reading)) return false;
   if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile);
   Writing writing = this->writing();

@@ -86,6 +86,11 @@ bool Kit::low() const {
   return in.height / in.ratio / in.text_scale < style::low_below;
 }
 
+bool Kit::least() const {
+  const FrameInput& in = frame_->in;
+  return in.height / in.ratio / in.text_scale < style::least_height;
+}
+
 bool Kit::broad() const {
   const FrameInput& in = frame_->in;
   const float by = in.ratio * in.text_scale;

@@ -260,6 +260,7 @@ class Kit {
   bool wide() const;   // landscape: two things beside each other, little height
   bool broad() const;  // tablet, desktop, wall: room for two columns and more
   bool low() const;    // less height than a common phone held upright
+  bool least() const;  // less than the smallest phone that all keys are laid out for
   bool left_hand() const;
   bool dark() const;
   // A key that no keypad has taken, e.g. "Escape".

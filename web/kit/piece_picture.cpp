@@ -11,9 +11,10 @@
 namespace tallyblock {
 namespace {
 
-enum class Room { small, one, two };
+enum class Room { slim, small, one, two };
 
 float block_height(const Frame& f, float width, Room room) {
+  if (room == Room::slim) return f.px(style::piece_height_slim);
   // Little height for two of them is as little room as a small one has; a tall screen has room for
   // a full one anywhere.
   const bool low = f.in.height < f.px(style::piece_low_screen);
@@ -28,27 +29,30 @@ float block_height(const Frame& f, float width, Room room) {
 
 class OnePiece final : public Painter {
  public:
-  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, bool small)
-      : block_(f, piece, id), small_(small) {}
+  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, PieceSize size)
+      : block_(f, piece, id), size_(size) {}
 
   float height(Frame& f, float width) override {
-    block_.plan(f, width, block_height(f, width, small_ ? Room::small : Room::one),
-                LabelSide::below, !small_);
+    constexpr Room rooms[] = {Room::one, Room::small, Room::slim};
+    block_.plan(f, width, block_height(f, width, rooms[static_cast<std::size_t>(size_)]),
+                LabelSide::below, is_full());
     const float title = block_.title_height(f);
     return title + block_.full_height() + block_.row_height() +
-           (small_ ? 0 : block_.list_height(f)) + f.px(2);
+           (is_full() ? block_.list_height(f) : 0) + f.px(2);
   }
 
   void paint(Frame& f, const Rect& r) override {
     block_.paint_title(f, r.x, r.y, r.w);
     const float top = r.y + block_.title_height(f);
     block_.paint(f, r.x, top);
-    if (!small_) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
+    if (is_full()) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
   }
 
  private:
+  bool is_full() const { return size_ == PieceSize::full; }
+
   PieceBlock block_;
-  bool small_;
+  PieceSize size_;
 };
 
 // A point on the way down, slow at both ends.
@@ -135,7 +139,7 @@ void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
     drawn.title.clear();
     drawn.whole.clear();
   }
-  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.small));
+  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.size));
   f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
 }
 

@@ -35,8 +35,14 @@ struct Piece {
   std::string sentence;  // for who does not see it; empty: made from the above
 };
 
+enum class PieceSize : std::uint8_t {
+  full,   // with all names, beneath what does not hold them
+  small,  // live on the weighing screen: lower, with the names that fit inside
+  slim    // the shape alone, where there is hardly room
+};
+
 struct PieceOptions {
-  bool small = false;  // live on the weighing screen: lower, names beneath
+  PieceSize size = PieceSize::full;
   bool titled = true;  // false: title and whole stand above already
 };
 

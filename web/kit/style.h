@@ -52,11 +52,12 @@ inline constexpr float motion_ms = 140;
 // ---- widths
 inline constexpr float measure = 720;  // text no wider than this
 inline constexpr float wide_from = 480;
-inline constexpr float low_below = 720;  // px of height
+inline constexpr float low_below = 720, least_height = 640;  // px of height
 inline constexpr float broad_from = 880, broad_height = 480;
 
 // ---- piece picture
-inline constexpr float piece_height = 124, piece_height_small = 92, piece_height_most = 380;
+inline constexpr float piece_height = 124, piece_height_small = 92, piece_height_slim = 20,
+                       piece_height_most = 380;
 inline constexpr float piece_aspect = 0.28F, piece_aspect_small = 0.2F;  // height by width
 inline constexpr float piece_low_screen = 480, piece_tall_screen = 720;
 inline constexpr float piece_wide = 6.5F;   // width by height, at most

@@ -93,7 +93,7 @@ void act_now() {
     build_frame(emscripten_get_now());
     if (!program->screens.wants_frame()) break;
   }
-  changed();
+  page::want_frame();
   is_built = true;
 }
 

@@ -119,7 +119,7 @@ void still_to_weigh(Ui& ui, const CutLine& last) {
   if (seen > 0) {
     ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last.k)}),
                      Tone::strong, "cut/weigh-rest");
-    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.end_cut(last.id);
+    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.close_cut(last.id);
     return;
   }
   ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
@@ -146,6 +146,15 @@ bool leave_first(Ui& ui, const CuttingObject& object, const Guide::Advice& advic
   return at_first;
 }
 
+// More of the last slice may come after all.
+void take_up_again(Ui& ui, const CuttingObject& object) {
+  const CutLine* last = last_cut(object);
+  if (last != nullptr && is_part_weighed(*last) &&
+      ui.kit.button("cut/slice-on", say("cut.slice-on"))) {
+    ui.app.reopen_cut(last->id);
+  }
+}
+
 void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
                const Guide::Advice& advice) {
   const CutLine* open = open_cut(object);
@@ -156,6 +165,7 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   if (advice.done) {
     ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
                   {.size = FigureSize::key});
+    take_up_again(ui, object);
     return;
   }
   if (leave_first(ui, object, advice)) return;
@@ -170,11 +180,7 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   }
   ui.kit.figure("cut/next", words, length_shown(ui, mark), {.size = FigureSize::key});
   if (open != nullptr) return;
-  const CutLine* last = last_cut(object);
-  if (last != nullptr && is_part_weighed(*last) &&
-      ui.kit.button("cut/slice-on", say("cut.slice-on"))) {
-    ui.app.reopen_cut(last->id);
-  }
+  take_up_again(ui, object);
   const std::string each = show::mass(advice.expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
   ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})

@@ -26,7 +26,7 @@ bool is_part_weighed(const CutLine& cut) {
 const CutLine* open_cut(const CuttingObject& object) {
   const CutLine* last = last_cut(object);
   const bool more = last != nullptr && is_part_weighed(*last);
-  return more && (!last->complete || last->portions.empty()) ? last : nullptr;
+  return more && (!last->closed || last->portions.empty()) ? last : nullptr;
 }
 
 // What is left, by the re-plan, on the piece; the blocks that are off stand before it.

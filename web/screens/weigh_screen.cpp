@@ -41,11 +41,14 @@ void balance_warning(Ui& ui) {
   }
 }
 
-void picture(Ui& ui) {
+void picture(Ui& ui, bool is_slim) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   if (!breakdown.whole && breakdown.rows.empty()) return;
   Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"));
-  piece_picture(ui.kit, "weigh/picture", piece, {.small = !ui.kit.broad(), .titled = false});
+  const PieceSize size = is_slim          ? PieceSize::slim
+                         : ui.kit.broad() ? PieceSize::full
+                                          : PieceSize::small;
+  piece_picture(ui.kit, "weigh/picture", piece, {.size = size, .titled = false});
 }
 
 std::string head_words(const Ui& ui) {
@@ -66,12 +69,14 @@ bool piles_by_hand(const Ui& ui) {
   return compact(ui) && shown && for_a_pile(ui) && ui.figures().piles.size() <= 6;
 }
 
-// On a small phone the eye call has the picture's place until something is sorted, and the keypad has it
-// where there are more than two rows of piles.
-bool crowded(const Ui& ui) {
+// On a small phone the eye call has the picture's place until something is sorted; more than two rows of
+// piles above the keypad leave room for the shape alone.
+void picture_here(Ui& ui) {
   constexpr std::size_t two_rows = 4;
   const bool small = compact(ui) && ui.kit.low();
-  return small && (!has_reading(ui) || (piles_by_hand(ui) && ui.figures().piles.size() > two_rows));
+  const bool crowded = piles_by_hand(ui) && ui.figures().piles.size() > two_rows;
+  if (small && (!has_reading(ui) || (crowded && ui.kit.least()))) return;
+  picture(ui, small && crowded);
 }
 
 void head(Ui& ui) {
@@ -109,7 +114,7 @@ void board(Ui& ui) {
     head(ui);
     balance_warning(ui);
     if (!has_reading(ui)) first_line(ui);
-    if (!crowded(ui)) picture(ui);
+    picture_here(ui);
   }
   if (!piles_by_hand(ui) && (!compact(ui) || for_a_pile(ui))) pile_tiles(ui);
   if (panel.empty() && !compact(ui) && !weighing_in(ui)) more_acts(ui);
