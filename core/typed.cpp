@@ -101,8 +101,8 @@ std::string mass_text(Mass mass, WeightStyle style, int decimals) {
   if (!std::isfinite(mass.in_grams())) return fixed_text(mass.in_grams(), decimals) + " oz";
   const double pounds = std::floor(std::fabs(ounces) / kOuncesPerPound);
   const double rest = std::fabs(ounces) - pounds * kOuncesPerPound;
-  return (ounces < 0.0 ? "-" : "") + fixed_text(pounds, 0) + " lb " + fixed_text(rest, decimals) +
-         " oz";
+  const std::string some = pounds > 0.0 ? fixed_text(pounds, 0) + " lb " : std::string();
+  return (ounces < 0.0 ? "-" : "") + some + fixed_text(rest, decimals) + " oz";
 }
 
 }  // namespace tallyblock

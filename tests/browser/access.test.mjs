@@ -100,11 +100,43 @@ const session = (as) => async (t) => {
   console.log(`        ${compareShown(shown, report)} figures equal`);
 };
 
+// A finger's tap is done with at its pointer; who presses the element itself needs the click, and so
+// does a text box. Nothing at or above the elements listens to touches.
+async function clicks(t) {
+  const cook = await t.cook();
+  await cook.begin('Pork loin', '4250');
+  const { page } = cook;
+  await page.evaluate(() => {
+    globalThis.clicks = 0;
+    addEventListener('click', () => { globalThis.clicks++; }, true);
+  });
+  const counted = () => page.evaluate(() => globalThis.clicks);
+  await cook.tap('7');
+  await cook.sees(/^Into .*: 7/);
+  t.assert.equal(await counted(), 0);
+  await page.getByRole('button', { name: '8', exact: true }).dispatchEvent('click');
+  await cook.sees(/^Into .*: 78/);
+  t.assert.equal(await counted(), 1);
+  for (let i = 0; i < 2; i++) await cook.tap('Delete last digit');
+  await cook.tap('Details');
+  await cook.write('Name', 'Neck');
+  await cook.sees(/Neck/);
+  t.assert.ok(await counted() > 1, 'the text box had its click');
+  const devtools = await page.context().newCDPSession(page);
+  for (const place of ['document.querySelector("#access").firstChild', 'document.querySelector("#access")',
+    'document.querySelector("#app")', 'document.body']) { // the driver listens above
+    const { result } = await devtools.send('Runtime.evaluate', { expression: place });
+    const { listeners } = await devtools.send('DOMDebugger.getEventListeners', { objectId: result.objectId });
+    t.assert.deepEqual(listeners.map((one) => one.type).filter((type) => type.startsWith('touch')), [], place);
+  }
+}
+
 export const tests = [
   { name: 'axe-core finds nothing on any light screen', quick: true, run: audit('light') },
   { name: 'axe-core finds nothing on any dark screen', quick: false, run: audit('dark') },
   { name: 'Tab reaches every control of every screen in the order of the list', quick: false,
     run: tabOrder },
+  { name: 'a tap makes no click, a press of the element does', quick: true, run: clicks },
   { name: 'the list goes down the screen', quick: false, run: readingOrder },
   { name: 'a whole session by keyboard alone is what its file replays to', quick: false,
     run: session(KeyCook) },

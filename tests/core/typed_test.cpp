@@ -236,8 +236,17 @@ TEST(MassText, CarriesSixteenOuncesIntoThePound) {
   EXPECT_EQ(text(95.96, 1), "6 lb 0.0 oz");
   EXPECT_EQ(text(95.94, 1), "5 lb 15.9 oz");
   EXPECT_EQ(text(-88.5, 1), "-5 lb 8.5 oz");
-  EXPECT_EQ(text(0.0, 0), "0 lb 0 oz");
-  EXPECT_EQ(text(-0.01, 1), "0 lb 0.0 oz");
+  EXPECT_EQ(text(15.96, 1), "1 lb 0.0 oz");
+}
+
+TEST(MassText, LeavesOutPoundsOfWhichThereAreNone) {
+  const auto text = [](double ounces, int decimals) {
+    return mass_text(Mass::of(ounces, MassUnit::ounce), WeightStyle::pounds_ounces, decimals);
+  };
+  EXPECT_EQ(text(5.95, 2), "5.95 oz");
+  EXPECT_EQ(text(-0.6, 1), "-0.6 oz");
+  EXPECT_EQ(text(0.0, 0), "0 oz");
+  EXPECT_EQ(text(-0.01, 1), "0.0 oz");
 }
 
 TEST(MassText, ReadsBackAsTheRoundedWeight) {

@@ -117,6 +117,49 @@ TEST_F(Typing, ATubReadingCoversAllThatWasNotCoveredYet) {
   EXPECT_EQ(rig.grams("usable-trim"), 50.0);
 }
 
+TEST_F(Typing, ATubReadingLeavesOutWhatWasWeighedInAnotherTub) {
+  weigh_in();
+  std::vector<std::string> tubs;
+  for (const char* tare : {"200", "210"}) {
+    app.add_tub("");
+    rig.type(tare);
+    app.enter();
+    rig.pump();
+    tubs.push_back(rig.figures().tubs.back().key);
+  }
+  app.set_habit("tub-now");
+  app.set_tub(tubs[0]);
+  rig.weigh("portions", "500");
+  EXPECT_EQ(rig.grams("portions"), 300.0);
+  app.set_tub(tubs[1]);
+  rig.weigh("portions", "410");
+  EXPECT_EQ(rig.grams("portions"), 500.0) << "two tubs, each with its own";
+  app.set_tub(tubs[0]);
+  rig.weigh("portions", "600");
+  EXPECT_EQ(rig.grams("portions"), 600.0) << "the first tub now weighs more";
+}
+
+TEST_F(Typing, OuncesAloneAreThoseOfTheNextBareNumber) {
+  app.set_setting("unit", "lb-oz");
+  app.new_session();
+  rig.pump();
+  const auto weigh_oz = [&](std::initializer_list<const char*> keys) {
+    for (const char* key : keys) app.key(key);
+    app.enter();
+    rig.pump();
+  };
+  weigh_oz({"8", "lb", "1", "2", "oz"});
+  app.choose_pile("portions");
+  weigh_oz({"6", "oz"});
+  EXPECT_EQ(rig.pile("portions").lines.back().typed, "6 oz");
+  weigh_oz({"5", ".", "9"});
+  EXPECT_EQ(rig.pile("portions").lines.back().typed, "5.9 oz");
+  weigh_oz({"1", "lb", "2", "oz"});
+  EXPECT_EQ(rig.pile("portions").lines.back().typed, "1 lb 2 oz");
+  weigh_oz({"6", ".", "1"});
+  EXPECT_EQ(rig.pile("portions").lines.back().typed, "6.1 oz");
+}
+
 TEST_F(Typing, TypedDigitsStayWhenTheUnitChanges) {
   weigh_in();
   app.choose_pile("portions");

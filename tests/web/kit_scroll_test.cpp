@@ -124,7 +124,7 @@ TEST(KitScroll, ScrollPositionIsKeptAndRestored) {
 TEST(KitScroll, TooLittleHeightLetsTheWholePageScrollWithNothingCutOff) {
   Demo demo;
   Stage stage;
-  stage.size(640, 240, 1, 2);
+  stage.size(640, 200, 1, 2);
   const Stage::Screen screen = demo.screen(1);
   stage.frame(screen);
   EXPECT_TRUE(stage.kit->frame().page_scrolls);

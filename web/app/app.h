@@ -311,7 +311,7 @@ class App {
   std::vector<EntryId> live_of(const Body& body) const;
   template <class B>
   const B* latest(const Body& like) const;
-  std::vector<EntryId> uncovered_of(const std::string& pile) const;
+  std::vector<EntryId> uncovered_of(const std::string& pile, const std::string& tub) const;
   void go_to_default_field();
   // app_text.cpp
   std::string saved_text(const std::string& id) const;

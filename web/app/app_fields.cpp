@@ -118,20 +118,29 @@ std::optional<TypedMass> App::typed_mass(Sign sign) {
   std::string text = weight_text(draft_.digits, draft_.unit);
   if (sign == Sign::negative_only && !text.empty()) text.insert(0, "-");
   Result<TypedMass> mass = parse_mass(text, where_of(draft_.field.kind), sign);
-  if (mass) return std::move(mass.value());
+  if (mass) {
+    // Where every weight may be in pounds and ounces, ounces alone are those of the next bare number.
+    const bool both = open_ && open_->figures.settings.unit == "lb-oz";
+    if (both && text.ends_with("oz") && text.find("lb") == std::string::npos) draft_.unit = "oz";
+    return std::move(mass.value());
+  }
   refuse(mass.problem());
   return std::nullopt;
 }
 
 // ---- weights
 
-// Live readings of a pile that no other reading of it includes yet.
-std::vector<EntryId> App::uncovered_of(const std::string& pile) const {
+// Live readings of a pile that no other reading of it includes yet; of a named tub, not those weighed
+// in another one.
+std::vector<EntryId> App::uncovered_of(const std::string& pile, const std::string& tub) const {
   std::vector<EntryId> ids;
   for (const PileFigures& figures : open_->figures.piles) {
     if (figures.key != pile) continue;
     for (const ReadingLine& line : figures.lines) {
-      if (!line.is_void && !line.covered) ids.push_back(line.id);
+      if (line.is_void || line.covered) continue;
+      const auto& reading = std::get<body::Reading>(open_->set.find(line.id)->body);
+      if (!tub.empty() && !reading.tub.empty() && reading.tub != tub) continue;
+      ids.push_back(line.id);
     }
   }
   return ids;
@@ -160,7 +169,7 @@ bool App::commit_reading() {
   reading.count = draft_.count;
   if (!off && tub_named(open_->figures, draft_.tub) != nullptr) reading.tub = draft_.tub;
   if (!holds_its_tub(reading)) return false;
-  if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile);
+  if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile, reading.tub);
   Writing writing = this->writing();
   const std::string pile = pile_name(draft_.pile);
   writing.add(std::move(reading));

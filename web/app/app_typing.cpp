@@ -37,8 +37,6 @@ bool may_be_negative(FieldKind kind) {
   return kind == FieldKind::pile_value || kind == FieldKind::receiving_temperature;
 }
 
-bool is_imperial(std::string_view unit) { return unit == "lb" || unit == "oz" || unit == "lb-oz"; }
-
 bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
 
 constexpr unsigned kMostPieces = 999;
@@ -78,6 +76,10 @@ void App::edit(const Field& field) {
   draft_.field = field;
   draft_.digits.clear();
   field_problem_.reset();
+  const bool of_new_pieces = field.kind == FieldKind::default_division;
+  if (of_new_pieces && is_imperial(draft_.unit) != is_imperial(settings_.unit)) {
+    draft_.unit = settings_.unit;
+  }
   changed_draft();
 }
 

@@ -60,6 +60,8 @@ std::string with_sign_turned(std::string digits) {
 
 }  // namespace
 
+bool is_imperial(std::string_view unit) { return unit == "lb" || unit == "oz" || unit == "lb-oz"; }
+
 std::string pressed(std::string digits, std::string_view key, const KeyRules& rules) {
   if (key == "clear") return {};
   if (key == "back") return without_last(std::move(digits));

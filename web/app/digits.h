@@ -19,6 +19,9 @@ struct KeyRules {
 // key: "0".."9", ".", ",", "space", "/", "lb", "oz", "minus", "back", "clear". Others change nothing.
 std::string pressed(std::string digits, std::string_view key, const KeyRules& rules);
 
+// lb, oz or lb-oz.
+bool is_imperial(std::string_view unit);
+
 // The weight as text for parse_mass. unit: g kg oz lb lb-oz. Digits that name pounds or ounces
 // themselves keep them; a number after "lb" is ounces. A bare number under "lb-oz" stays bare, so
 // that it is refused: 5 could be either.

@@ -39,8 +39,13 @@ class Strip final : public Painter {
     const float target = x(r, s_.target);
     f.draw()->AddLine(ImVec2(target, r.y), ImVec2(target, bottom), p.ink, f.px(style::edge));
     paint_values(f, r, bottom);
-    label(f, r, s_.low_label, low, bottom, p.quiet);
-    label(f, r, s_.high_label, up, bottom, p.quiet);
+    // The limits' labels stand apart from the target's, however close the limits are.
+    const float size = f.type(style::type_small);
+    const float clear = f.text_width(s_.target_label, size) / 2 + f.px(style::grid);
+    const float low_half = f.text_width(s_.low_label, size) / 2;
+    const float high_half = f.text_width(s_.high_label, size) / 2;
+    label(f, r, s_.low_label, std::min(low, target - clear - low_half), bottom, p.quiet);
+    label(f, r, s_.high_label, std::max(up, target + clear + high_half), bottom, p.quiet);
     label(f, r, s_.target_label, target, bottom, p.ink);
   }
 

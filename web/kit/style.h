@@ -43,7 +43,7 @@ inline constexpr float corner_small = 3;
 
 // ---- scrolling and moving
 inline constexpr float slop = 8;
-inline constexpr float scroll_least = 120;  // less height than this: the page scrolls instead
+inline constexpr float scroll_least = 64;  // less height than this: the page scrolls instead
 inline constexpr float inertia_ms = 325;
 inline constexpr float velocity_window_ms = 80;
 inline constexpr float fling_least = 40;  // px per second below which a fling ends

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "parts.h"
+#include "web/app/digits.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -42,15 +43,18 @@ Measure measure_of(FieldKind kind) {
   }
 }
 
-bool imperial(std::string_view unit) { return unit == "lb" || unit == "oz" || unit == "lb-oz"; }
-
 // With a pile's readings the unit is chosen once, beside how it is weighed: its row of keys would
-// push the piles out of reach.
-void mass_keys(const Draft& draft, KeypadOptions& options) {
+// push the piles out of reach. Where weights are in pounds and ounces, each is typed with its own.
+void mass_keys(const Ui& ui, const Draft& draft, KeypadOptions& options) {
   const bool quick = draft.field.kind == FieldKind::reading || draft.field.kind == FieldKind::block;
-  if (!quick) options.units = mass_units(draft.unit);
-  if (imperial(draft.unit)) {
-    options.fractions = draft.unit != "lb";
+  const bool both = is_imperial(draft.unit) && ui.style.weight == WeightStyle::pounds_ounces;
+  if (both) {
+    options.marks = {"lb", "oz"};
+  } else if (!quick) {
+    options.units = mass_units(draft.unit);
+  }
+  if (is_imperial(draft.unit)) {
+    options.fractions = both || draft.unit != "lb";
     if (draft.unit == "lb-oz") options.marks = {"lb", "oz"};
   }
   options.unit = draft.unit;
@@ -80,7 +84,7 @@ bool about_pile(FieldKind kind) {
 const std::vector<std::string_view>& mass_units(std::string_view unit) {
   static const std::vector<std::string_view> metric = {"g", "kg"};
   static const std::vector<std::string_view> pounds = {"lb", "oz", "lb-oz"};
-  return imperial(unit) ? pounds : metric;
+  return is_imperial(unit) ? pounds : metric;
 }
 
 bool is_percent(FieldKind kind) { return measure_of(kind) == Measure::percent; }
@@ -104,7 +108,10 @@ std::string field_label(const Field& field, const std::string& name) {
 std::string digits_unit(const Ui& ui) {
   const Draft& draft = ui.draft();
   switch (measure_of(draft.field.kind)) {
-    case Measure::mass: return draft.unit == "lb-oz" ? std::string() : draft.unit;
+    case Measure::mass: {
+      const bool said = draft.digits.find_first_of("lo") != std::string::npos;  // "lb", "oz"
+      return said || draft.unit == "lb-oz" ? std::string() : draft.unit;
+    }
     case Measure::per_mass:
       return say("show.per", {show::currency_name(ui.style), show::price_unit_name(ui.style)});
     case Measure::total: return show::currency_name(ui.style);
@@ -180,7 +187,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   options.back_name = back_name;
   options.decimal_name = decimal;
   options.slash_name = slash;
-  if (is_mass(draft.field.kind)) mass_keys(draft, options);
+  if (is_mass(draft.field.kind)) mass_keys(ui, draft, options);
   if (draft.field.kind == FieldKind::length) options.fractions = ui.app.ruler() == "in";
   const bool worth = draft.field.kind == FieldKind::pile_value;
   options.minus = worth || draft.field.kind == FieldKind::receiving_temperature;

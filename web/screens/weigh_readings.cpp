@@ -174,8 +174,10 @@ void last_line(Ui& ui) {
   const auto live = std::ranges::find_if(lines, [](const ReadingLine* l) { return !l->is_void; });
   if (live == lines.end()) return;
   const ReadingLine& line = **live;
-  const std::string detail =
-      weighed_into(ui, line) + off_target(ui, line) + ", " + kept_words(ui, line);
+  // On a small phone one line of words is one less for the piles: that all is kept is said above too.
+  const bool small = compact(ui) && ui.kit.low();
+  std::string detail = weighed_into(ui, line) + off_target(ui, line);
+  if (!small || !ui.app.is_kept(line.id)) detail += ", " + kept_words(ui, line);
   const std::string out = say("weigh.take-out");
   const std::string other = say("weigh.other-pile");
   ListRowOptions options;

@@ -1,6 +1,7 @@
 // The board: picture, piles, keypad, what was just weighed.
 #include "breakdown.h"
 #include "screen_list.h"
+#include "web/app/digits.h"
 #include "web/words/words.h"
 #include "weigh_parts.h"
 
@@ -63,18 +64,23 @@ bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drai
 // So they would where another figure is typed on a small phone.
 bool for_a_pile(const Ui& ui) { return ui.draft().field.kind == FieldKind::reading; }
 
+// Rows of targets above the digits: two piles in each, and what ounces need besides.
+std::size_t rows_above_digits(const Ui& ui) {
+  const std::string& unit = ui.draft().unit;
+  return (ui.figures().piles.size() + 1) / 2 + (is_imperial(unit) && unit != "lb" ? 1 : 0);
+}
+
 // On a phone held upright the piles stand above the keypad, always in reach.
 bool piles_by_hand(const Ui& ui) {
   const bool shown = ui.panel().empty() || ui.panel() == "move";
-  return compact(ui) && shown && for_a_pile(ui) && ui.figures().piles.size() <= 6;
+  return compact(ui) && shown && for_a_pile(ui) && rows_above_digits(ui) <= 3;
 }
 
-// On a small phone the eye call has the picture's place until something is sorted; more than two rows of
-// piles above the keypad leave room for the shape alone.
+// On a small phone the eye call has the picture's place until something is sorted; more than two rows
+// above the digits leave room for the shape alone.
 void picture_here(Ui& ui) {
-  constexpr std::size_t two_rows = 4;
   const bool small = compact(ui) && ui.kit.low();
-  const bool crowded = piles_by_hand(ui) && ui.figures().piles.size() > two_rows;
+  const bool crowded = piles_by_hand(ui) && rows_above_digits(ui) > 2;
   if (small && (!has_reading(ui) || (crowded && ui.kit.least()))) return;
   picture(ui, small && crowded);
 }
