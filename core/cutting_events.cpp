@@ -30,7 +30,7 @@ CuttingEvents::CuttingEvents(const Facts& facts, const Figures& figures, const s
   for (const Entry* entry : facts.counted()) {
     if (const auto* cut = std::get_if<body::Cut>(&entry->body); cut && cut->step == step) {
       cuts_[entry->id] = events_.size();
-      events_.push_back({entry, advice_from(cut->plan).long_piece, {}, false});
+      events_.push_back({entry, advice_from(cut->plan).long_piece, {}});
     } else {
       gather(*entry);
     }
@@ -47,11 +47,11 @@ void CuttingEvents::gather(const Entry& entry) {
       return;
     }
     const bool portion = target_of(figures_, found->second.pile) != nullptr;
-    if (portion) events_.push_back({&entry, {}, {found->second}, false});
+    if (portion) events_.push_back({&entry, {}, {found->second}});
   } else if (const auto* face = std::get_if<body::Face>(&entry.body)) {
-    if (face->step == step_) events_.push_back({&entry, face->long_piece, {}, false});
+    if (face->step == step_) events_.push_back({&entry, face->long_piece, {}});
   } else if (const auto* rest = std::get_if<body::Remainder>(&entry.body)) {
-    if (rest->step == step_) events_.push_back({&entry, {}, {}, false});
+    if (rest->step == step_) events_.push_back({&entry, {}, {}});
   } else if (const auto* end = std::get_if<body::CutClosed>(&entry.body)) {
     const auto cut = cuts_.find(end->cut);
     if (cut != cuts_.end()) events_[cut->second].closed = true;

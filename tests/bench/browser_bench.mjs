@@ -145,7 +145,7 @@ async function plans(browser, rate) {
   const programs = await serveSite(planBench);
   const context = await phoneContext(browser);
   const { page } = await opened(context, rate);
-  await page.goto(programs.url); // an empty answer of the same origin
+  await page.goto(programs.url); // only for its origin
   const printed = await page.evaluate(async () => {
     const lines = [];
     const { default: run } = await import('/tallyblock_plan_bench.mjs');

@@ -43,20 +43,19 @@ Measure measure_of(FieldKind kind) {
   }
 }
 
+// Where weights are in pounds and ounces, each is typed with its own unit.
+bool types_both(const Ui& ui) {
+  return is_imperial(ui.draft().unit) && ui.style.weight == WeightStyle::pounds_ounces;
+}
+
 // With a pile's readings the unit is chosen once, beside how it is weighed: its row of keys would
-// push the piles out of reach. Where weights are in pounds and ounces, each is typed with its own.
-void mass_keys(const Ui& ui, const Draft& draft, KeypadOptions& options) {
+// push the piles out of reach.
+void mass_keys(const Ui& ui, KeypadOptions& options) {
+  const Draft& draft = ui.draft();
   const bool quick = draft.field.kind == FieldKind::reading || draft.field.kind == FieldKind::block;
-  const bool both = is_imperial(draft.unit) && ui.style.weight == WeightStyle::pounds_ounces;
-  if (both) {
-    options.marks = {"lb", "oz"};
-  } else if (!quick) {
-    options.units = mass_units(draft.unit);
-  }
-  if (is_imperial(draft.unit)) {
-    options.fractions = both || draft.unit != "lb";
-    if (draft.unit == "lb-oz") options.marks = {"lb", "oz"};
-  }
+  if (!quick && !types_both(ui)) options.units = mass_units(draft.unit);
+  if (types_both(ui) || draft.unit == "lb-oz") options.marks = {"lb", "oz"};
+  options.fractions = has_ounce_keys(ui);
   options.unit = draft.unit;
 }
 
@@ -85,6 +84,11 @@ const std::vector<std::string_view>& mass_units(std::string_view unit) {
   static const std::vector<std::string_view> metric = {"g", "kg"};
   static const std::vector<std::string_view> pounds = {"lb", "oz", "lb-oz"};
   return is_imperial(unit) ? pounds : metric;
+}
+
+bool has_ounce_keys(const Ui& ui) {
+  const std::string& unit = ui.draft().unit;
+  return is_imperial(unit) && (types_both(ui) || unit != "lb");
 }
 
 bool is_percent(FieldKind kind) { return measure_of(kind) == Measure::percent; }
@@ -187,7 +191,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   options.back_name = back_name;
   options.decimal_name = decimal;
   options.slash_name = slash;
-  if (is_mass(draft.field.kind)) mass_keys(ui, draft, options);
+  if (is_mass(draft.field.kind)) mass_keys(ui, options);
   if (draft.field.kind == FieldKind::length) options.fractions = ui.app.ruler() == "in";
   const bool worth = draft.field.kind == FieldKind::pile_value;
   options.minus = worth || draft.field.kind == FieldKind::receiving_temperature;

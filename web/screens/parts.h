@@ -79,6 +79,8 @@ void over_keypad(Ui& ui, void (*body)(Ui&));
 std::string field_problem_words(const Ui& ui);
 // The units a weight may be typed in beside `unit`: the metric or the pound ones.
 const std::vector<std::string_view>& mass_units(std::string_view unit);
+// Weights are typed with the keys for fractions of an ounce, which take a row of the keypad.
+bool has_ounce_keys(const Ui& ui);
 struct KeyWords {
   std::string_view enter = {}, enter_detail = {};
   std::string_view side = {}, side_name = {};  // a key above the enter key, and its full name

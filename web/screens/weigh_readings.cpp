@@ -175,9 +175,8 @@ void last_line(Ui& ui) {
   if (live == lines.end()) return;
   const ReadingLine& line = **live;
   // On a small phone one line of words is one less for the piles: that all is kept is said above too.
-  const bool small = compact(ui) && ui.kit.low();
   std::string detail = weighed_into(ui, line) + off_target(ui, line);
-  if (!small || !ui.app.is_kept(line.id)) detail += ", " + kept_words(ui, line);
+  if (!small_phone(ui) || !ui.app.is_kept(line.id)) detail += ", " + kept_words(ui, line);
   const std::string out = say("weigh.take-out");
   const std::string other = say("weigh.other-pile");
   ListRowOptions options;

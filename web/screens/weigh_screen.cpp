@@ -1,7 +1,6 @@
 // The board: picture, piles, keypad, what was just weighed.
 #include "breakdown.h"
 #include "screen_list.h"
-#include "web/app/digits.h"
 #include "web/words/words.h"
 #include "weigh_parts.h"
 
@@ -66,8 +65,7 @@ bool for_a_pile(const Ui& ui) { return ui.draft().field.kind == FieldKind::readi
 
 // Rows of targets above the digits: two piles in each, and what ounces need besides.
 std::size_t rows_above_digits(const Ui& ui) {
-  const std::string& unit = ui.draft().unit;
-  return (ui.figures().piles.size() + 1) / 2 + (is_imperial(unit) && unit != "lb" ? 1 : 0);
+  return (ui.figures().piles.size() + 1) / 2 + (has_ounce_keys(ui) ? 1 : 0);
 }
 
 // On a phone held upright the piles stand above the keypad, always in reach.
@@ -79,7 +77,7 @@ bool piles_by_hand(const Ui& ui) {
 // On a small phone the eye call has the picture's place until something is sorted; more than two rows
 // above the digits leave room for the shape alone.
 void picture_here(Ui& ui) {
-  const bool small = compact(ui) && ui.kit.low();
+  const bool small = small_phone(ui);
   const bool crowded = piles_by_hand(ui) && rows_above_digits(ui) > 2;
   if (small && (!has_reading(ui) || (crowded && ui.kit.least()))) return;
   picture(ui, small && crowded);
