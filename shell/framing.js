@@ -44,3 +44,21 @@ export function packRecords(keys, values) {
   }
   return bytes;
 }
+
+// The same, back: pairs of key and value; what is cut off at the end is left out.
+export function* unpackRecords(bytes) {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  let at = 0;
+  const part = () => {
+    if (at + 4 > bytes.length) return null;
+    const from = at + 4;
+    at = from + view.getUint32(at, true);
+    return at > bytes.length ? null : bytes.subarray(from, at);
+  };
+  while (at < bytes.length) {
+    const key = part();
+    const value = key && part();
+    if (!value) return;
+    yield [decoder.decode(key), value];
+  }
+}

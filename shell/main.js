@@ -79,14 +79,22 @@ async function loadFont() {
 class Page {
   constructor() {
     this.program = null;
+    this.untold = []; // news from before the first frame; null after it
     this.storage = new Storage({
       mayWrite: () => this.role.writer,
       flush: () => this.program?.hidden(),
       usable: () => this.program?.othersChanged(),
+      tell: (news, count) => this.#news(news, count),
     });
     this.role = new Role({
-      changed: (writer) => this.program?.role(writer),
-      othersKept: () => this.program?.othersChanged(),
+      changed: (writer) => {
+        this.storage.changedElsewhere();
+        this.program?.role(writer);
+      },
+      othersKept: () => {
+        this.storage.changedElsewhere();
+        this.program?.othersChanged();
+      },
       handOver: () => this.flush(),
     });
     this.environment = new Environment((now) => {
@@ -147,11 +155,18 @@ class Page {
     performance.mark('tallyblock-whole');
   }
 
+  // What the two stores have to say, once there is a frame to say it in.
+  #news(news, count) {
+    if (this.untold) this.untold.push([news, count]);
+    else this.program.news(news, count);
+  }
+
   #followLife() {
     let shown = true;
     const hide = () => {
       if (shown) this.program.hidden();
       shown = false;
+      this.storage.both().then((both) => both.copy()).catch(() => {});
     };
     const show = () => {
       this.storage.check();
@@ -209,6 +224,10 @@ class Page {
     document.documentElement.classList.add('ready');
     document.getElementById('first').remove();
     performance.mark('tallyblock-usable');
+    const untold = this.untold;
+    this.untold = null;
+    for (const [news, count] of untold) this.program.news(news, count);
+    setTimeout(() => this.storage.both().then((both) => both.compare()).catch(() => {}), 500);
     setTimeout(() => this.update.register(), 0);
   }
 
@@ -230,5 +249,6 @@ export async function boot() {
     get idle() { return page.frames.idle && page.access.idle; },
     get writer() { return page.role.writer; },
     settled: () => page.storage.settled(),
+    copied: () => page.storage.both().then((both) => both.copy()), // the second store has what the first has
   };
 }

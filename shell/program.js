@@ -57,6 +57,7 @@ export class Program {
   protected(granted) { this.#call('protected', granted); }
   role(writer) { this.#call('role', writer); }
   othersChanged() { this.#call('others_changed'); }
+  news(news, count) { this.#call('news', news, count); }
   part(here) { this.#call('part', here); }
   updateWaiting() { this.#call('update_waiting'); }
   hidden() { this.#call('hidden'); }

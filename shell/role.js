@@ -3,8 +3,8 @@
 // A window that wants the pen asks for it first, so that the holder can store what is half done,
 // and takes it when there is no answer. Where the browser has no locks, every window writes.
 
-const lockName = 'tallyblock-writer';
-const channelName = 'tallyblock';
+import { channel as channelName, lock as lockName } from './places.js';
+
 const grace = 1500; // ms the holder has to hand the pen over
 
 export class Role {

@@ -1,22 +1,24 @@
-// The four areas of web/app/store.h in IndexedDB: key (text) -> bytes.
+// The four areas of web/app/store.h in IndexedDB: key (text) -> bytes with their check value.
 //
-// A commit is one transaction under strict durability and is answered "ok" only at its complete
-// event. Whatever goes wrong is one of the numbers of StoreStatus. An open connection that died is
-// opened again once per operation; every operation is answered within 10 s.
+// A commit is answered "ok" only when its transactions, under strict durability, are complete.
+// Whatever goes wrong is one of the numbers of StoreStatus. An open connection that died is opened
+// again once per operation; every operation is answered within 10 s. records.js reads and writes,
+// both_stores.js keeps a second copy and brings back what is missing here.
+import { prepare } from './database.js';
 import { packRecords, unpackOps } from './framing.js';
+import { database, marker } from './places.js';
+import * as records from './records.js';
+import { gone } from './sums.js';
 
-export const schema = 1;
-const name = 'tallyblock';
-const areas = ['entries', 'index', 'app', 'bin'];
+export const schema = 2;
+const { areas } = records;
 const patience = 10_000;
+const nothing = new Uint8Array(0);
 
 export const status = {
   ok: 0, quota: 1, aborted: 2, closed: 3, timeout: 4, blocked: 5, newer: 6, notWriter: 7,
   unavailable: 8,
 };
-
-const startsWith = (prefix) =>
-  prefix === '' ? undefined : IDBKeyRange.bound(prefix, prefix + '\uffff');
 
 function statusOfOpening(error, opened) {
   if (error?.name === 'VersionError') return status.newer;
@@ -24,19 +26,47 @@ function statusOfOpening(error, opened) {
   return opened ? status.closed : status.unavailable;
 }
 
+// A mark outside the database: something was kept here once.
+function marked() {
+  try {
+    return localStorage.getItem(marker) !== null;
+  } catch {
+    return false;
+  }
+}
+let isMarked = false;
+function mark() {
+  if (isMarked) return;
+  isMarked = true;
+  try {
+    localStorage.setItem(marker, '1');
+  } catch { /* without it a wiped device looks new */ }
+}
+
 // Errors after which the connection, not the data, is to blame.
 const connectionLost = (error) =>
   error?.name === 'InvalidStateError' || error?.name === 'UnknownError';
 
 export class Storage {
-  // asks: { mayWrite(), flush(), usable() }: whether this window has the pen; called before another
-  // version takes the data, to store what is pending; called when a blocked opening succeeded.
+  // asks: { mayWrite(), flush(), usable(), tell(news, count) }: whether this window has the pen; called
+  // before another version takes the data, to store what is pending; called when a blocked opening
+  // succeeded; news of both_stores.js for the person.
   constructor(asks) {
     this.asks = asks;
+    this.known = new Map(); // session -> text of its sum, as this window last saw it
+    this.second = null;
     this.db = null;
     this.opening = null;
     this.opened = false; // ever
     this.pending = new Set();
+  }
+
+  // The second store and what goes between the two: needed after the first frame, or when something is
+  // wrong before it.
+  both() {
+    this.second ??= import('./both_stores.js').then(({ BothStores }) => new BothStores(this, this.asks));
+    this.second.catch(() => { this.second = null; });
+    return this.second;
   }
 
   // Resolves when the database is open, rejects with a number of StoreStatus.
@@ -49,7 +79,7 @@ export class Storage {
     return new Promise((resolve, reject) => {
       let request;
       try {
-        request = indexedDB.open(name, schema);
+        request = indexedDB.open(database, schema);
       } catch (error) {
         reject(statusOfOpening(error, this.opened));
         return;
@@ -57,23 +87,45 @@ export class Storage {
       let answered = false;
       const refuse = (why) => { answered = true; reject(why); };
       const timer = setTimeout(() => refuse(status.timeout), patience);
-      request.onupgradeneeded = () => {
-        for (const area of areas) {
-          if (!request.result.objectStoreNames.contains(area)) request.result.createObjectStore(area);
-        }
+      let isNew = false;
+      request.onupgradeneeded = ({ oldVersion }) => {
+        isNew = oldVersion === 0;
+        prepare(request.result, request.transaction, oldVersion);
       };
       request.onblocked = () => { clearTimeout(timer); refuse(status.blocked); };
       request.onerror = () => {
         clearTimeout(timer);
         refuse(statusOfOpening(request.error, this.opened));
       };
-      request.onsuccess = () => {
+      request.onsuccess = async () => {
         clearTimeout(timer);
-        this.#adopt(request.result);
+        const db = request.result;
+        if (isNew) await this.#fill(db).catch((error) => console.warn('restoring:', error));
+        this.#adopt(db);
         if (answered) this.asks.usable();
         resolve();
       };
     });
+  }
+
+  // A database that was not there: the person's first, or one that was lost.
+  async #fill(db) {
+    const both = await this.both();
+    if (this.opened) both.cleared(); // under the running app
+    else await both.restore(db, marked());
+  }
+
+  // The open database, for both_stores.js.
+  async database() {
+    if (!this.db) await this.open();
+    if (!this.db) throw new DOMException('closed', 'InvalidStateError');
+    return this.db;
+  }
+
+  // Another window writes, or did.
+  changedElsewhere() {
+    this.known.clear();
+    this.second?.then((both) => both.changedElsewhere(), () => {});
   }
 
   #adopt(db) {
@@ -110,15 +162,22 @@ export class Storage {
   }
 
   // Resolves to a number of StoreStatus, never rejects. Begins at once if the database is open.
-  commit(bytes) {
-    if (!this.asks.mayWrite()) return Promise.resolve(status.notWriter);
+  async commit(bytes) {
+    if (!this.asks.mayWrite()) return status.notWriter;
     const ops = unpackOps(bytes);
-    return this.#run((db) => this.#write(db, ops)).then((done) => done.status);
+    const done = await this.#run(async (db) => ({
+      status: status.ok, did: await records.write(db, ops, this.known),
+    }));
+    if (done.status === status.ok) {
+      mark();
+      this.both().then((both) => both.note(done.did, ops), () => {});
+    }
+    return done.status;
   }
 
   // Resolves to { status, bytes }: the area's records whose key starts with `prefix`, by key.
   load(area, prefix) {
-    return this.#run((db) => this.#read(db, areas[area], prefix));
+    return this.#run(async (db) => ({ status: status.ok, bytes: await this.#read(db, areas[area], prefix) }));
   }
 
   #run(work) {
@@ -158,39 +217,26 @@ export class Storage {
     }
   }
 
-  #write(db, ops) {
-    const used = [...new Set(ops.map((op) => areas[op.area]))];
-    if (used.length === 0) return Promise.resolve({ status: status.ok });
-    const transaction = db.transaction(used, 'readwrite', { durability: 'strict' });
-    const done = new Promise((resolve, reject) => {
-      transaction.oncomplete = () => resolve({ status: status.ok });
-      transaction.onabort = () => reject(transaction.error);
-    });
-    try {
-      for (const op of ops) {
-        const store = transaction.objectStore(areas[op.area]);
-        if (op.what === 0) store.put(op.value.slice(), op.key);
-        else if (op.what === 1) store.delete(op.key);
-        else store.delete(startsWith(op.key) ?? IDBKeyRange.lowerBound(''));
-      }
-      transaction.commit?.();
-    } catch (error) {
-      transaction.abort();
-      done.catch(() => {});
-      throw error;
+  async #read(db, area, prefix) {
+    let found = await records.read(db, area, prefix);
+    const broken = new Set(found.wrong);
+    if (area === 'entries') for (const key of found.bad) broken.add(key.slice(0, key.indexOf('/')));
+    if (area === 'entries' ? broken.size > 0 : area !== 'index' && found.bad.length > 0) {
+      const both = await this.both();
+      if (area === 'entries') await both.mendSessions(db, broken);
+      else await both.mendRecords(db, area, found.bad);
+      found = await records.read(db, area, prefix);
     }
-    return done;
-  }
-
-  #read(db, area, prefix) {
-    return new Promise((resolve, reject) => {
-      const transaction = db.transaction(area, 'readonly');
-      const store = transaction.objectStore(area);
-      const keys = store.getAllKeys(startsWith(prefix));
-      const values = store.getAll(startsWith(prefix));
-      transaction.oncomplete = () =>
-        resolve({ status: status.ok, bytes: packRecords(keys.result, values.result) });
-      transaction.onabort = () => reject(transaction.error);
-    });
+    for (const [id, text] of found.known) this.known.set(id, text);
+    const list = found.good.map(({ key, payload }) => [key, payload]);
+    if (area === 'index') {
+      // A card that is damaged or missing is handed on as one that cannot be read: made again.
+      const here = new Set(found.good.map(({ key }) => key));
+      const lost = [...found.known].filter(([id, text]) => text !== gone && !here.has(id));
+      list.push(...lost.map(([id]) => [id, nothing]));
+      list.push(...found.bad.filter((key) => !found.known.has(key)).map((key) => [key, nothing]));
+      list.sort(([a], [b]) => (a < b ? -1 : 1));
+    }
+    return packRecords(list.map(([key]) => key), list.map(([, value]) => value));
   }
 }

@@ -152,7 +152,7 @@ void App::set_scroll(float scroll) {
 }
 
 void App::going_on() {
-  if (notice_ && !notice_->can_undo && !notice_->is_error) notice_.reset();
+  if (notice_ && !notice_->can_undo && !notice_->is_error && !notice_->stays) notice_.reset();
 }
 
 void App::dismiss_notice() {

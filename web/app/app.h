@@ -42,6 +42,7 @@ struct Notice {
   std::vector<std::string> args;
   bool can_undo = false;
   bool is_error = false;
+  bool stays = false;  // until it is closed: no act takes its place
 };
 
 class App {
@@ -60,7 +61,8 @@ class App {
   void begin_in_parts();      // before start(): the second part of the program is still to come
   void on_whole();            // it is here
   void on_part_failed();      // it could not be had; it will be tried again
-  void on_others_changed();   // another window kept something: reload
+  void on_store_news(StoreNews news, std::size_t count);
+  void on_others_changed();  // another window kept something: reload
   void on_update_waiting();
   void on_hidden();  // flush draft
   void on_shown();
@@ -87,14 +89,13 @@ class App {
   const std::optional<Problem>& field_problem() const { return field_problem_; }  // of the digits
   std::int64_t timer_ms() const;                        // shown labour time of the running timer
   std::uint64_t revision() const { return revision_; }  // grows with every visible change
-  // What stands behind the digits of the field the keypad is on: "g", "EUR per kg", "%", "min", "C".
+  // What stands behind the digits of the keypad's field: "g", "EUR per kg", "%", "min", "C".
   std::string field_unit() const;
   // A weight field: the unit can be chosen.
   bool field_is_weight() const;
   // Who is cutting from now on; empty id if nobody was named.
   EntryId person() const;
-  // A session being fetched to be opened, "" if none.
-  const std::string& opening() const { return opening_; }
+  const std::string& opening() const { return opening_; }  // being fetched to be opened, or ""
 
   // ---- going about
   void go(Screen screen);
@@ -111,8 +112,7 @@ class App {
   void set_habit(const std::string& habit);
   void set_count(unsigned count);
   void set_tub(const std::string& tub);
-  // Digits waiting: weighs them into this pile. No digits: chooses it.
-  void choose_pile(const std::string& pile);
+  void choose_pile(const std::string& pile);  // weighs the digits into it; none: chooses it
   // Names and notes, through a real input. id: "piece", "pile:<key>", "note", "person", "lot:<field>",
   // "specification", "tub:<key>", "currency", ... ; done: leave the field and save.
   void text_changed(const std::string& id, const std::string& text);
@@ -265,6 +265,7 @@ class App {
   void send();
   void failed(StoreStatus status, bool of_draft);
   void load_failed(StoreStatus status, bool first);
+  void write_all_again();
   void arm();
   Writing writing() const;
   Writing writing_into(const OpenSession& session) const;

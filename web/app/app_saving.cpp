@@ -139,7 +139,7 @@ void App::on_commit(std::uint32_t token, StoreStatus status) {
     queue_.pop_front();
     for (const EntryId& id : act.entries) unsaved_.erase(unsaved_key(act.session, id));
     anything_kept_ = true;
-    if (act.when_kept) notice_ = act.when_kept;
+    if (act.when_kept && (!notice_ || !notice_->stays)) notice_ = act.when_kept;
     host_.tell_others();
   }
   if (queue_.empty() && trouble_ != StoreStatus::ok) {
@@ -249,7 +249,7 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
   UndoStep step{open_->id, act.entries, false};
   undo_.push_back(std::move(step));
   if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
-  notice_ = std::move(notice);
+  if (!notice_ || !notice_->stays) notice_ = std::move(notice);
   if (after) after();
   enqueue(std::move(act));
   return true;

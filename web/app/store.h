@@ -38,6 +38,16 @@ enum class StoreStatus : std::uint8_t {
   unavailable = 8,  // no storage here (private mode or forbidden)
 };
 
+// What a store tells the person of its own accord. Values cross the bridge: frozen.
+enum class StoreNews : std::uint8_t {
+  back = 1,     // so many pieces were missing and came back from the second store
+  mended = 2,   // so many records were damaged and came back from there
+  damaged = 3,  // so many are damaged and nowhere else: they do not count
+  wiped = 4,    // nothing is left, though something was stored here once
+  cleared = 5,  // what was stored was taken away while the app was open: write it again
+  copied = 6,   // so many pieces were missing in the second store and are there again
+};
+
 struct Record {
   std::string key;
   std::string bytes;

@@ -24,7 +24,7 @@
 namespace tallyblock {
 namespace {
 
-constexpr int storage_schema = 1;  // as in shell/storage.js
+constexpr int storage_schema = 2;  // as in shell/storage.js
 constexpr int most_frames_at_once = 6;
 
 enum Started : int { started = 0, other_build = 1, no_graphics = 2, no_font = 3 };
@@ -260,6 +260,13 @@ EMSCRIPTEN_KEEPALIVE void tb_others_changed() {
 
 EMSCRIPTEN_KEEPALIVE void tb_update_waiting() {
   tell([](App& app) { app.on_update_waiting(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_news(int news, int count) {
+  if (news < 1 || news > static_cast<int>(StoreNews::copied) || count < 0) return;
+  tell([&](App& app) {
+    app.on_store_news(static_cast<StoreNews>(news), static_cast<std::size_t>(count));
+  });
 }
 
 // The second part of the program: 1 it is here, 0 it could not be had.

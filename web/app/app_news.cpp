@@ -1,0 +1,66 @@
+// What the stores have to say for themselves: what came back from the second one, what is damaged, and
+// that somebody took away what was stored.
+#include <utility>
+
+#include "app.h"
+
+namespace tallyblock {
+namespace {
+
+std::string_view news_key(StoreNews news, std::size_t count) {
+  const bool one = count == 1;
+  switch (news) {
+    case StoreNews::back: return one ? "news.back-one" : "news.back";
+    case StoreNews::mended: return one ? "news.mended-one" : "news.mended";
+    case StoreNews::damaged: return one ? "news.damaged-one" : "news.damaged";
+    case StoreNews::wiped: return "news.wiped";
+    case StoreNews::cleared: return "news.cleared";
+    case StoreNews::copied: return one ? "news.copied-one" : "news.copied";
+  }
+  return "news.wiped";
+}
+
+}  // namespace
+
+void App::on_store_news(StoreNews news, std::size_t count) {
+  const std::string key(news_key(news, count));
+  const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
+  if (news == StoreNews::cleared) write_all_again();
+  if (phase_ == Phase::ready && (news == StoreNews::back || news == StoreNews::cleared)) {
+    load_everything(false);
+  }
+  // What was taken away is written again by one more act, and said when that is saved.
+  Notice notice{key, {std::to_string(count)}, false, is_bad, true};
+  if (news == StoreNews::cleared && !queue_.empty()) {
+    queue_.back().when_kept = std::move(notice);
+  } else {
+    notice_ = std::move(notice);
+    changed();
+  }
+}
+
+// All that is in memory: the piece that is open, the settings, the bin.
+void App::write_all_again() {
+  if (phase_ != Phase::ready || !writer_) return;
+  Act act;
+  const auto put = [&act](Area area, std::string key, std::string bytes) {
+    act.ops.push_back({Op::What::put, area, std::move(key), std::move(bytes)});
+  };
+  put(Area::app, "settings", settings_to_json(settings_));
+  put(Area::app, "erased", ids_to_json(erased_));
+  for (const auto& [session, when] : bin_) put(Area::bin, session, std::to_string(when));
+  if (open_ && !open_->set.empty()) {
+    act.session = open_->id;
+    for (const Entry* entry : open_->set.in_order()) {
+      put(Area::entries, open_->id + '/' + to_text(entry->id), entry->text);
+      act.entries.push_back(entry->id);
+    }
+    if (std::string head = head_to_json(*open_); !head.empty()) {
+      put(Area::entries, open_->id + "/head", std::move(head));
+    }
+    put_card(card_of(*open_), act);
+  }
+  enqueue(std::move(act));
+}
+
+}  // namespace tallyblock
