@@ -23,6 +23,7 @@ stages=(
   "corpus     | quick | run_corpus"
   "site       | quick | build_site"
   "browser    | quick | run_browser"
+  "kills      | full  | run_kills"
   "sanitized  | full  | run_sanitized"
   "gcc        | full  | run_gcc"
   "wasm       | full  | run_wasm"

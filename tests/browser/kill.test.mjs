@@ -1,14 +1,7 @@
 // The renderer dies in the middle of entry: nothing that was said to be kept is missing, and the
 // half-typed digits are there again.
 
-// Repeatable numbers in [0, 1): a linear congruence modulo 2^32.
-function random(seed) {
-  let state = seed >>> 0;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 4294967296;
-  };
-}
+import { random } from './lib/chance.mjs';
 
 async function killed(t) {
   const times = t.quick ? 8 : 30;

@@ -1,5 +1,7 @@
 // The second store, and the check value of every record: whatever happens to the database, what was
 // weighed is there again, and a sentence says so.
+import fs from 'node:fs';
+import path from 'node:path';
 import * as stores from './lib/stores.mjs';
 
 // A cook with a piece of three readings, copied, and the page aside.
@@ -165,7 +167,58 @@ async function older(t) {
   await cook.sees(/^Portions, 1000 g/);
 }
 
+// Two copies of the site under one origin, and one of before, which shared the database of the top.
+async function twoCopies(t) {
+  const folder = path.join(t.folder, 'two');
+  for (const copy of ['', 'one', 'two']) fs.cpSync(t.built, path.join(folder, copy), { recursive: true });
+  t.site.folder = folder;
+  const context = await t.context();
+  const at = async (copy) => {
+    const page = await context.newPage();
+    await t.app.openApp(page, t.site.url + copy);
+    return t.watch(page);
+  };
+  const one = await at('one/index.html');
+  await one.begin('Lamb shoulder', '5000');
+  await one.weigh('182', /^Portions,/);
+  await one.sees(/^182 g, Portions, Kept/);
+  const two = await at('two/index.html');
+  await two.seesNot(/Lamb shoulder|Another window/);
+  await two.begin('Cod', '2000');
+  await two.weigh('55', /^Portions,/);
+  await two.sees(/^55 g, Portions, Kept/);
+  await one.page.bringToFront();
+  await one.weigh('18', /^Portions,/);
+  await one.sees(/^18 g, Portions, Kept/);
+  await one.seesNot(/Cod|Another window/);
+  for (const cook of [one, two]) await stores.copied(cook.page);
+  const names = await one.page.evaluate(async () => [(await indexedDB.databases()).map(({ name }) => name).sort(),
+    (await caches.keys()).filter((name) => name.startsWith('kept-')).sort()]);
+  t.assert.deepEqual(names, [['tallyblock /one/', 'tallyblock /two/'],
+    ['kept-tallyblock /one/', 'kept-tallyblock /two/']]);
+}
+
+// Before paths counted, the copy under a path had its data in the database of that plain name.
+async function adopted(t) {
+  const folder = path.join(t.folder, 'two');
+  for (const copy of ['', 'one']) fs.cpSync(t.built, path.join(folder, copy), { recursive: true });
+  t.site.folder = folder;
+  const cook = await weighed(t);
+  await stores.aside(cook.page, t.site.url);
+  await stores.makeOld(cook.page);
+  await t.app.openApp(cook.page, t.site.url + 'one/index.html');
+  await cook.sees(/^Portions, 899 g/);
+  await cook.seesNot(/second copy|deleted/);
+  await cook.weigh('101', /^Portions,/);
+  await cook.sees(/^101 g, Portions, Kept/);
+  await cook.page.reload();
+  await t.app.usable(cook.page);
+  await cook.sees(/^Portions, 1000 g/);
+}
+
 export const tests = [
+  { name: 'two copies of the site on one origin share nothing', quick: false, run: twoCopies },
+  { name: 'a copy under a path takes along what it had before paths counted', quick: false, run: adopted },
   { name: 'a database that is gone comes back from the second copy, and it is said', quick: true, run: lost },
   { name: 'what was erased is gone from both stores', quick: false, run: binnedAndErased },
   { name: 'a flipped digit of a weight is noticed and mended', quick: true, run: flipped },

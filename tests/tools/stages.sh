@@ -144,6 +144,13 @@ run_browser() {
   NODE_PATH=$node_modules QUICK=$quick node tests/browser/run.mjs ${ONLY:+--only "$ONLY"}
 }
 
+# The whole browser killed in the middle of work, and a full disk. More of them, with another seed:
+# node tests/browser/campaign.mjs --kills 1000 --seed 2 --full-disk
+run_kills() {
+  [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
+  NODE_PATH=$node_modules timeout 1500 node tests/browser/campaign.mjs --kills 60 --seed 1 --full-disk
+}
+
 # The script a person calls: the object alone on standard output, a sentence when it cannot.
 run_replay() {
   bash tests/tools/replay_check.sh

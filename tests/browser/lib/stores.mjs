@@ -97,3 +97,24 @@ export const emptyAreas = (page) => page.evaluate(() => new Promise((done) => {
 
 // Waits until the second store has what the first has.
 export const copied = (page) => page.evaluate(() => globalThis.tallyblock.copied());
+
+// { entries, index, app, bin }: [key, text] of every record, without check values.
+export const readAll = (page) => page.evaluate(() => new Promise((done, failed) => {
+  const areas = ['entries', 'index', 'app', 'bin'];
+  const open = indexedDB.open('tallyblock');
+  open.onerror = () => failed(open.error);
+  open.onsuccess = () => {
+    const db = open.result;
+    const all = {};
+    const read = db.transaction(areas);
+    for (const area of areas) {
+      const keys = read.objectStore(area).getAllKeys();
+      const values = read.objectStore(area).getAll();
+      values.onsuccess = () => {
+        all[area] = keys.result.map((key, i) => [key, new TextDecoder().decode(values.result[i].slice(0, -9))]);
+      };
+    }
+    read.oncomplete = () => { db.close(); done(all); };
+    read.onabort = () => failed(read.error);
+  };
+}));
