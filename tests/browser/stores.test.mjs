@@ -129,7 +129,7 @@ const clearedBy = (clear) => async (t) => {
   await clear(other);
   await cook.page.bringToFront();
   await cook.weigh('101', /^Portions,/);
-  await cook.sees(/What was stored here was deleted while the app was open/, 15_000);
+  await cook.sees(/What was stored here was deleted while the app was open/);
   await cook.tap('Close');
   await cook.sees(/^101 g, Portions, Kept/);
   await cook.page.reload();

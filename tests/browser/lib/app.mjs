@@ -4,13 +4,17 @@ import { swipe, tapAt } from './touch.mjs';
 const roles = { H1: 'heading', H2: 'heading', H3: 'heading', BUTTON: 'button', INPUT: 'textbox',
   TEXTAREA: 'textbox', P: 'text', A: 'link' };
 
+// How long anything may be waited for, ms. A wait ends as soon as what it waits for is there: this only
+// tells a page that hangs from a machine that is busy.
+export const patience = 60_000;
+
 // Opens the app and waits until it can be used.
 export async function openApp(page, url) {
   await page.goto(url);
   await usable(page);
 }
 
-export async function usable(page, timeout = 30_000) {
+export async function usable(page, timeout = patience) {
   await page.waitForFunction(() => document.documentElement.classList.contains('ready'), null,
     { timeout });
   await idle(page);
@@ -18,7 +22,7 @@ export async function usable(page, timeout = 30_000) {
 
 // What was sent to the page has been handled, every storage operation so far is answered, and no
 // frame is asked for.
-export async function idle(page, timeout = 15_000) {
+export async function idle(page, timeout = patience) {
   await page.waitForFunction(async () => {
     const app = globalThis.tallyblock;
     if (!app) return false;
@@ -67,7 +71,7 @@ export async function find(page, role, name) {
   return (await all(page, role, name))[0];
 }
 
-export async function get(page, role, name, timeout = 5000) {
+export async function get(page, role, name, timeout = patience) {
   const end = Date.now() + timeout;
   for (;;) {
     const node = await find(page, role, name);

@@ -49,7 +49,7 @@ export class Cook {
   names() {
     return app.tree(this.page).then((nodes) => nodes.map((n) => [n.name, n.value ?? ''].join(' ')));
   }
-  async sees(pattern, timeout = 8000) {
+  async sees(pattern, timeout = app.patience) {
     const end = Date.now() + timeout;
     for (;;) {
       const names = await this.names();
