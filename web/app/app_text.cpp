@@ -7,26 +7,10 @@
 
 #include "app.h"
 #include "core/json_text.h"
+#include "tidy.h"
 
 namespace tallyblock {
 namespace {
-
-// As a person leaves it: no control characters (lines only in notes), no blanks at the ends.
-std::string tidied(const std::string& text, bool lines) {
-  std::string out;
-  for (const char c : text) {
-    const auto code = static_cast<unsigned char>(c);
-    if (c == '\r') continue;
-    if (code < 0x20 || code == 0x7F) {
-      out += c == '\n' && lines ? '\n' : ' ';
-    } else {
-      out += c;
-    }
-  }
-  const std::size_t first = out.find_first_not_of(" \n");
-  if (first == std::string::npos) return {};
-  return out.substr(first, out.find_last_not_of(" \n") - first + 1);
-}
 
 std::string upper(std::string text) {
   for (char& c : text) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "kept_json.h"
+#include "tidy.h"
 
 namespace tallyblock {
 namespace {
@@ -67,6 +68,7 @@ OpenSession session_from(const std::string& id, const std::vector<Record>& recor
 void refresh(OpenSession& session) {
   constexpr std::size_t most_earlier = 3;  // one frame has one act, and few acts count twice
   Figures now = figures_of(session.set, session.left_out);
+  tidy_names(now);
   if (session.earlier.size() == most_earlier) session.earlier.erase(session.earlier.begin());
   session.earlier.push_back(std::move(session.figures));
   session.figures = std::move(now);
@@ -142,9 +144,9 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
   if (entries < 0) return std::nullopt;
   SessionCard card;
   card.id = id;
-  card.title = kept::text(in, "title");
-  card.species = kept::text(in, "species");
-  card.cut = kept::text(in, "cut");
+  card.title = tidied(kept::text(in, "title"));
+  card.species = tidied(kept::text(in, "species"));
+  card.cut = tidied(kept::text(in, "cut"));
   card.started_ms = kept::whole(in, "started");
   card.changed_ms = kept::whole(in, "changed");
   card.offset_minutes =

@@ -137,7 +137,8 @@ class Frame {
   float text_width(std::string_view text, float size) const;
   void draw_text(float x, float y, std::string_view text, float size, Colour colour) const;
   float ascent(float size) const;
-  // Breaks text into lines no wider than width; appends to lines, returns how many.
+  float word_width(std::string_view text, float size) const;  // of the widest word
+  // Breaks text into lines no wider than width (line_breaks.h); appends to lines, returns how many.
   int wrap(std::string_view text, float size, float width);
   // Values on their way from the last ones to these; equal to them when nothing moves.
   const std::vector<double>& moving(std::uint32_t id, const std::vector<double>& to);

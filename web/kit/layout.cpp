@@ -51,12 +51,7 @@ float Frame::least_width(int i) {
   float w = 0;
   if (n.part == Part::text) {
     if (n.look.figure) return natural_width(i) * style::shrink_step;
-    for (std::size_t at = 0; at < n.text.size();) {
-      const std::size_t end = std::min(n.text.find(' ', at), n.text.size());
-      w = std::max(w, text_width(n.text.substr(at, end - at), n.look.size));
-      at = end + 1;
-    }
-    return std::ceil(w * style::shrink_step);
+    return std::ceil(word_width(n.text, n.look.size) * style::shrink_step);
   }
   if (n.part != Part::box) return natural_width(i);
   for (int c = n.first; c >= 0; c = node(c).next) {

@@ -185,12 +185,7 @@ void PieceBlock::place_row(Frame& f, float width, LabelSide side, bool with_list
     SlabLabel& l = labels_[i];
     if (l.where == SlabLabel::Where::inside || slabs_[i].empty() || l.amount.empty()) continue;
     l.with_name = l.with_amount = true;
-    float word = 0;  // as narrow as its longest word
-    for (std::size_t at = 0; at < l.name.size();) {
-      const std::size_t end = std::min(l.name.find(' ', at), l.name.size());
-      word = std::max(word, f.text_width(l.name.substr(at, end - at), small_));
-      at = end + 1;
-    }
+    const float word = f.word_width(l.name, small_);  // as narrow as its longest word
     name_lines(f, l,
                std::max({word + 1, f.text_width(l.amount, small_), f.text_width(l.share, lead_)}));
     l.w = label_width(f, l);

@@ -105,12 +105,7 @@ class TablePainter final : public Painter {
       }
       if (!l.cells.empty()) {
         name = std::max(name, f.text_width(l.cells[0].text, size));
-        for (std::size_t at = 0; at < l.cells[0].text.size();) {
-          const std::size_t end = std::min(l.cells[0].text.find(' ', at), l.cells[0].text.size());
-          longest_word =
-              std::max(longest_word, f.text_width(l.cells[0].text.substr(at, end - at), size));
-          at = end + 1;
-        }
+        longest_word = std::max(longest_word, f.word_width(l.cells[0].text, size));
       }
     }
     for (std::size_t c = 1; c < columns; ++c) rest += widths_[c] + f.px(style::pad);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "frame.h"
+#include "line_breaks.h"
 
 namespace tallyblock {
 namespace {
@@ -15,20 +16,10 @@ ImFont* font() {
 
 constexpr float suffix_gap_em = 0.4F;
 
-std::size_t next_character(std::string_view text, std::size_t at) {
-  ++at;
-  while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0U) == 0x80U) ++at;
-  return at;
-}
-
-bool has_digit(std::string_view word) {
-  return std::any_of(word.begin(), word.end(), [](char c) { return c >= '0' && c <= '9'; });
-}
-
 }  // namespace
 
 float Frame::text_width(std::string_view text, float size) const {
-  if (text.empty() || font() == nullptr) return 0;
+  if (text.empty() || !(size > 0) || font() == nullptr) return 0;
   const char* begin = text.data();
   return font()->CalcTextSizeA(size, 1e9F, 0, begin, begin + text.size()).x;
 }
@@ -39,40 +30,20 @@ float Frame::ascent(float size) const {
 }
 
 void Frame::draw_text(float x, float y, std::string_view text, float size, Colour colour) const {
-  if (text.empty() || font() == nullptr) return;
+  if (text.empty() || !(size > 0) || font() == nullptr) return;
   const char* begin = text.data();
   draw()->AddText(font(), size, ImVec2(std::round(x), std::round(y)), colour, begin,
                   begin + text.size());
 }
 
-// A word too wide for the line is broken inside, unless it holds digits: those are never broken, the
-// caller makes them smaller.
 int Frame::wrap(std::string_view text, float size, float width) {
   const std::size_t before = lines.size();
-  std::size_t start = 0;
-  while (start < text.size()) {
-    std::size_t end = start, at = start;
-    while (at < text.size()) {
-      std::size_t word_end = text.find(' ', at == start ? at : at + 1);
-      if (word_end == std::string_view::npos) word_end = text.size();
-      if (end > start && text_width(text.substr(start, word_end - start), size) > width) break;
-      end = at = word_end;
-    }
-    std::string_view line = text.substr(start, end - start);
-    if (text_width(line, size) > width && !has_digit(line)) {
-      std::size_t cut = next_character(text, start);
-      for (std::size_t next = cut; next < end; next = next_character(text, next)) {
-        if (text_width(text.substr(start, next - start), size) > width) break;
-        cut = next;
-      }
-      end = cut;
-      line = text.substr(start, end - start);
-    }
-    lines.push_back(line);
-    start = end;
-    while (start < text.size() && text[start] == ' ') ++start;
-  }
+  break_lines(text, width, [&](std::string_view part) { return text_width(part, size); }, lines);
   return static_cast<int>(lines.size() - before);
+}
+
+float Frame::word_width(std::string_view text, float size) const {
+  return widest_word(text, [&](std::string_view word) { return text_width(word, size); });
 }
 
 // Returns the height. Figures stay on one line and shrink as far as they must; other words are
@@ -94,13 +65,7 @@ float Frame::fit_text(Node& n, float width) {
     return std::ceil(n.type * style::line_figure);
   }
   for (int step = 0; step < 3; ++step) {
-    float widest = 0;
-    for (std::size_t at = 0; at < n.text.size();) {
-      const std::size_t end = std::min(n.text.find(' ', at), n.text.size());
-      widest = std::max(widest, text_width(n.text.substr(at, end - at), n.type));
-      at = end + 1;
-    }
-    if (widest <= width) break;
+    if (word_width(n.text, n.type) <= width) break;
     n.type = std::floor(n.type * style::shrink_step);
   }
   n.lines_n = wrap(n.text, n.type, width);
