@@ -21,6 +21,22 @@ function measure() {
   };
 }
 
+// The habits of the browser's language, for what a first start begins with.
+export function locale() {
+  const found = { region: '', decimalComma: false, twelveHours: false, monthFirst: false };
+  try {
+    const tag = navigator.language;
+    found.decimalComma = new Intl.NumberFormat(tag).format(1.5).includes(',');
+    const hours = new Intl.DateTimeFormat(tag, { hour: 'numeric' }).resolvedOptions();
+    found.twelveHours = hours.hour12 === true;
+    found.monthFirst = new Intl.DateTimeFormat(tag).formatToParts()[0].type === 'month';
+    found.region = new Intl.Locale(tag).maximize().region || '';
+  } catch {
+    // a language the browser does not know: as far as it came
+  }
+  return found;
+}
+
 // Some systems only shrink the visual viewport for their keyboard. Pinch zoom shrinks it too and is
 // not a keyboard.
 function keyboardHeight(ratio) {

@@ -2,7 +2,7 @@
 // there; the offline copy is made after the first frame.
 import { Access } from './access.js';
 import { Awake } from './awake.js';
-import { Environment } from './environment.js';
+import { Environment, locale } from './environment.js';
 import { filePicker, offerFile } from './files.js';
 import { Frames } from './frames.js';
 import { Input } from './input.js';
@@ -127,6 +127,7 @@ class Page {
     this.access = new Access(document.getElementById('access'), program, this.environment, this.input);
     this.pickFile = filePicker(program);
     program.environment(this.environment.now);
+    program.locale(locale());
     program.role(this.role.writer);
     if (kept) program.protected(true);
     const refused = program.start(font, build, schema);

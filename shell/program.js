@@ -41,6 +41,10 @@ export class Program {
       e.insets.top, e.insets.right, e.insets.bottom, e.insets.left, e.standalone, e.keyboard);
   }
 
+  locale(l) {
+    this.#call('locale', l.region, l.decimalComma, l.twelveHours, l.monthFirst);
+  }
+
   // 0: started; 1: program and page are of different builds; 2: no graphics; 3: not a font.
   start(font, build, schema) { return this.#call('start', font, build, schema); }
   pointer(kind, pointer, x, y, touch, ms) { this.#call('pointer', kind, pointer, x, y, touch, ms); }

@@ -57,8 +57,17 @@ TEST_F(Typing, ChoosingAPileOnlyChoosesWhileTheKeypadIsElsewhere) {
   EXPECT_EQ(rig.pile("portions").lines.size(), 0u);
 }
 
+TEST_F(Typing, TheFirstWeightOfANewPieceIsAPortionsUnlessAnotherPileIsChosen) {
+  weigh_in();
+  rig.type("450");
+  app.enter();
+  rig.pump();
+  EXPECT_EQ(rig.pile("portions").lines.size(), 1u);
+}
+
 TEST_F(Typing, WithoutAPileTheDigitsStayAndThePileIsAskedFor) {
   weigh_in();
+  app.choose_pile("");
   rig.type("450");
   app.enter();
   EXPECT_EQ(rig.notice(), "notice.choose-pile");

@@ -8,6 +8,7 @@
 
 #include "tests/core/random_session.h"
 #include "web/app/sample.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -135,7 +136,9 @@ std::size_t check(const explain::Lines& lines) {
                 0.5 * figure->step + 3e-5 * std::abs(*computed) + 1e-3 * figure->step)
         << line.id << ": " << line.sentence;
     const auto alone = shown(line.value);
-    if (alone && line.value.find(" lb ") == std::string::npos) {
+    if (line.sentence.ends_with(say("explain.cents", {line.value}))) {
+      EXPECT_LT(std::abs(alone->value - figure->value), 5.0 * figure->step) << line.sentence;
+    } else if (alone && line.value.find(" lb ") == std::string::npos) {
       EXPECT_EQ(alone->value, figure->value) << line.id << ": " << line.sentence;
     }
     ++checked;

@@ -22,6 +22,8 @@ class FakeHost : public Host {
 
   std::int64_t utc_ms() override { return utc; }
   int offset_minutes() override { return 60; }
+  Locale speaks;  // of the browser
+  Locale locale() override { return speaks; }
   std::int64_t monotonic_ms() override { return monotonic; }
   std::string random_id(int length) override {
     static constexpr char alphabet[] = "0123456789abcdefghjkmnpqrstvwxyz";

@@ -9,6 +9,7 @@
 
 #include "app_stage.h"
 #include "board.h"
+#include "web/words/words.h"
 
 namespace tallyblock::test {
 namespace {
@@ -81,11 +82,12 @@ void cut(AppStage& at, int blocks) {
   }
 }
 
-void show(AppStage& at, const View& v, const Place& place) {
+void show(AppStage& at, const View& v, const Place& place, const std::string& mark = ".") {
   at.stage.size(v.w, v.h, v.ratio, v.text);
   at.stage.in.dark = v.dark;
   at.stage.in.reduced_motion = true;
   at.app().set_setting("caution_seen", "yes");
+  at.app().set_setting("decimal-mark", mark);
   at.app().load_sample();
   at.rig.pump();
   if (place.readings) {
@@ -283,6 +285,68 @@ TEST_P(EveryScreen, NamesEveryTargetOnceInReadingOrder) {
       EXPECT_EQ(std::count(named.begin(), named.end(), t.id), 1) << t.id;
     }
   });
+}
+
+// Of all that is said on the screen, what has a point between two digits.
+std::vector<std::string> with_points(const AccessList& list) {
+  const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+  std::vector<std::string> found;
+  for (const AccessNode& node : list) {
+    const std::string said = node.label + " | " + node.value;
+    const bool example = said.find(say("settings.decimal-mark..")) != std::string::npos;
+    if (example || said.starts_with("Session files of version")) continue;
+    for (std::size_t i = 1; i + 1 < said.size(); ++i) {
+      if (said[i] != '.' || !is_digit(said[i - 1]) || !is_digit(said[i + 1])) continue;
+      found.push_back(said);
+      break;
+    }
+  }
+  return found;
+}
+
+TEST(DecimalComma, IsInEveryFigureOfEveryScreen) {
+  for (const Place& place : places) {
+    AppStage at;
+    show(at, views[0], place, ",");
+    EXPECT_EQ(with_points(at.access()), std::vector<std::string>()) << place.name;
+  }
+}
+
+TEST(DecimalComma, IsMissedByThisTestWhereThereIsNone) {
+  AppStage at;
+  show(at, views[0], places[8], ".");
+  EXPECT_GT(with_points(at.access()).size(), 5U);
+}
+
+TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
+  AppStage at;
+  at.app().set_setting("caution-seen", "yes");
+  at.app().set_setting("decimal-mark", ",");
+  at.app().new_session();
+  at.rig.pump();
+  at.rig.enter(FieldKind::division, "0.5");
+  at.rig.enter(FieldKind::drained, "2500.5");
+  at.rig.enter(FieldKind::price_per_mass, "9.95");
+  at.rig.enter(FieldKind::pile_value, "99.5", "usable-trim");
+  at.app().add_tub("");
+  at.rig.pump();
+  const std::string tub = at.rig.figures().tubs.front().key;
+  at.rig.enter(FieldKind::tub_tare, "35.5", tub);
+  at.rig.weigh("usable-trim", "910.5");
+  at.rig.enter(FieldKind::invoice, "2400.5");
+  for (const Screen screen : {Screen::weigh, Screen::result, Screen::details, Screen::sessions}) {
+    at.go(screen);
+    EXPECT_EQ(with_points(at.access()), std::vector<std::string>()) << name_of(screen);
+  }
+  EXPECT_GE(at.rig.figures().doubts.size(), 3U);
+  at.go(Screen::weigh, "how");
+  EXPECT_EQ(with_points(at.access()), std::vector<std::string>());
+  at.app().open_panel("");
+  at.app().set_tub(tub);
+  at.rig.weigh("portions", "12.5");
+  ASSERT_TRUE(at.app().field_problem());
+  at.settle();
+  EXPECT_EQ(with_points(at.access()), std::vector<std::string>());
 }
 
 TEST_P(EveryScreen, IsDrawn) {

@@ -174,6 +174,13 @@ void App::show_session(OpenSession session) {
   pause_before_leaving();
   opening_.clear();
   const std::string unit = session.figures.settings.unit;
+  // Nothing was weighed into a pile yet: the first weight is a portion's.
+  std::string first_pile;
+  const auto& piles = session.figures.piles;
+  const auto portions = std::ranges::find(piles, Role::primary, &PileFigures::role);
+  const bool begun =
+      std::ranges::any_of(piles, [](const PileFigures& pile) { return !pile.lines.empty(); });
+  if (!begun && portions != piles.end()) first_pile = portions->key;
   std::string by;
   for (const Entry* entry : session.set.in_order()) {
     if (entry->by) by = to_text(*entry->by);
@@ -189,6 +196,7 @@ void App::show_session(OpenSession session) {
   fresh.screen = draft_.screen;
   fresh.session = open_->id;
   fresh.unit = unit;
+  fresh.pile = first_pile;
   fresh.person = by;
   draft_ = std::move(fresh);
   field_problem_.reset();

@@ -79,6 +79,9 @@ void App::new_session_now() {
   writing.add(body::Setting{"price-unit", settings_.price_unit});
   writing.add(body::Setting{"division", settings_.division});
   writing.add(body::Setting{"loss-limit", settings_.loss_limit});
+  if (settings_.decimal_mark != ".") {
+    writing.add(body::Setting{"decimal-mark", settings_.decimal_mark});
+  }
   if (!settings_.wage.empty()) writing.add(body::Setting{"wage", settings_.wage});
   for (const DefaultPile& pile : kDefaultPiles) {
     if (pile.at_start) writing.add(made_of(pile, std::string(pile.key), "main"));
@@ -231,7 +234,7 @@ void App::erase(const std::string& session) {
 void App::load_sample_now() {
   if (!may_act()) return;
   Act act;
-  for (const SessionFile& file : sample_sessions()) {
+  for (const SessionFile& file : sample_sessions(settings_.decimal_mark)) {
     OpenSession session;
     session.id = file.session;
     if (bin_.contains(session.id)) set_bin(session.id, false, act);
@@ -254,7 +257,8 @@ void App::remove_sample() {
     const SessionCard* card = card_in(cards_, file.session);
     if (card == nullptr) card = card_in(binned_, file.session);
     if (card == nullptr) continue;
-    const bool grown = card->entries != file.entries.size();
+    const std::size_t loaded = file.entries.size() + (card->decimal_mark == "." ? 0 : 1);
+    const bool grown = card->entries != loaded;
     if (open_ && open_->id == file.session) leave_session();
     if (!grown) {
       drop(file.session, act);
@@ -285,6 +289,15 @@ void App::set_setting(const std::string& key, const std::string& value) {
   } else if (key == "price-unit") {
     fits = one_of({"kg", "lb"});
     next.price_unit = value;
+  } else if (key == "decimal-mark") {
+    fits = one_of({".", ","});
+    next.decimal_mark = value;
+  } else if (key == "clock") {
+    fits = one_of({"24", "12"});
+    next.clock = value;
+  } else if (key == "date") {
+    fits = one_of({"day-first", "month-first"});
+    next.date = value;
   } else if (key == "theme") {
     fits = one_of({"system", "light", "dark"});
     next.theme = value;

@@ -8,6 +8,7 @@
 
 #include "app.h"
 #include "core/sorted.h"
+#include "defaults.h"
 
 namespace tallyblock {
 namespace {
@@ -89,6 +90,7 @@ void App::take_records() {
   if (start->status == StoreStatus::unavailable && start->first) {
     trouble_ = start->status;
     memory_only_ = true;
+    settings_ = settings_for(host_.locale());
     tell_error(std::string(trouble_key(trouble_)));
     return be_ready();
   }
@@ -109,6 +111,7 @@ void App::load_failed(StoreStatus status, bool first) {
 }
 
 void App::take_app_records(const Starting& start) {
+  settings_ = settings_for(host_.locale());  // until something is chosen
   for (const Record& record : with_pending(Area::app, "", start.app)) {
     if (record.key == "draft" && phase_ != Phase::ready) draft_ = draft_from_json(record.bytes);
     if (record.key == "settings") settings_ = settings_from_json(record.bytes);

@@ -115,6 +115,9 @@ SessionCard card_of(const OpenSession& session) {
   card.currency = figures.settings.currency;
   card.price_unit = figures.settings.price_unit;
   card.unit = figures.settings.unit;
+  card.division = figures.settings.division.text;
+  const auto mark = figures.settings.all.find("decimal-mark");
+  if (mark != figures.settings.all.end()) card.decimal_mark = mark->second;
   card.sample = session.sample;
   return card;
 }
@@ -134,6 +137,8 @@ std::string card_to_json(const SessionCard& card) {
   kept::put(out, "currency", card.currency);
   kept::put(out, "price-unit", card.price_unit);
   kept::put(out, "unit", card.unit);
+  kept::put(out, "division", card.division);
+  kept::put(out, "decimal-mark", card.decimal_mark);
   kept::put_truth(out, "sample", card.sample);
   return canonical_text(out);
 }
@@ -158,6 +163,8 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
   card.currency = kept::text(in, "currency");
   card.price_unit = kept::text(in, "price-unit", "kg");
   card.unit = kept::text(in, "unit", "g");
+  card.division = kept::text(in, "division", card.division);
+  card.decimal_mark = kept::text(in, "decimal-mark", card.decimal_mark);
   card.sample = kept::truth(in, "sample");
   return card;
 }
@@ -179,6 +186,9 @@ std::string settings_to_json(const AppSettings& settings) {
   kept::put(out, "division", settings.division);
   kept::put(out, "loss-limit", settings.loss_limit);
   kept::put(out, "wage", settings.wage);
+  kept::put(out, "decimal-mark", settings.decimal_mark);
+  kept::put(out, "clock", settings.clock);
+  kept::put(out, "date", settings.date);
   kept::put(out, "theme", settings.theme);
   kept::put(out, "hand", settings.hand);
   kept::put(out, "person", settings.person);
@@ -204,6 +214,9 @@ AppSettings settings_from_json(std::string_view text) {
   out.division = kept::text(in, "division", out.division);
   out.loss_limit = kept::text(in, "loss-limit", out.loss_limit);
   out.wage = kept::text(in, "wage");
+  out.decimal_mark = kept::text(in, "decimal-mark", out.decimal_mark);
+  out.clock = kept::text(in, "clock", out.clock);
+  out.date = kept::text(in, "date", out.date);
   out.theme = kept::text(in, "theme", out.theme);
   out.hand = kept::text(in, "hand", out.hand);
   out.person = kept::text(in, "person");

@@ -28,6 +28,7 @@ struct SessionCard {
   std::size_t entries = 0;
   std::optional<double> whole_grams, primary_ratio, cost_per_primary_gram;
   std::string currency, price_unit, unit;
+  std::string division = "1 g", decimal_mark = ".";
   bool sample = false;  // part of the invented sample
 };
 
@@ -41,6 +42,8 @@ struct CookOf {
 struct AppSettings {
   std::string unit = "g", price_unit = "kg", currency = "EUR";
   std::string division = "1 g", loss_limit = "2 %", wage;  // typed texts
+  std::string decimal_mark = ".";                          // . or ,
+  std::string clock = "24", date = "day-first";            // 24 or 12; day-first or month-first
   std::string theme = "system";                            // system, light, dark
   std::string hand = "right";                              // right, left
   std::string person;                                      // last name used

@@ -7,7 +7,9 @@
 #include <string>
 #include <string_view>
 
+#include "cards.h"
 #include "core/entry.h"
+#include "host.h"
 
 namespace tallyblock {
 
@@ -42,6 +44,11 @@ constexpr const DefaultPile* default_pile(std::string_view key) {
   }
   return nullptr;
 }
+
+// What the app starts with where nothing was chosen yet. Pounds where they are the custom (US, Liberia,
+// Myanmar; NIST and CIA World Factbook, from memory), with a scale that shows tenths of an ounce (common
+// practice, no source). Currencies: ISO 4217, from memory; a region that is not listed has euros.
+AppSettings settings_for(const Locale& locale);
 
 // Its name in the words of the catalogue.
 std::string default_name(const DefaultPile& pile);

@@ -5,12 +5,20 @@
 
 namespace tallyblock {
 
+// The habits of the person's language and region, as the device knows them.
+struct Locale {
+  std::string region;  // two capitals of ISO 3166, e.g. "US"; empty if not known
+  bool decimal_comma = false, twelve_hours = false, month_first = false;
+};
+
 class Host {
  public:
   virtual ~Host() = default;
   virtual std::int64_t utc_ms() = 0;
   virtual int offset_minutes() = 0;         // local time = UTC + offset
   virtual std::int64_t monotonic_ms() = 0;  // for timers
+  // For what a first start begins with.
+  virtual Locale locale() { return {}; }
   // `length` characters of [0-9a-hjkmnp-tv-z], uniformly random.
   virtual std::string random_id(int length) = 0;
   // Hand a finished file to the person: share sheet, save picker or download, in that order.

@@ -313,7 +313,19 @@ SessionFile fish() {
 
 }  // namespace
 
-std::vector<SessionFile> sample_sessions() { return {beef(), pork(), chickens(), fish()}; }
+std::vector<SessionFile> sample_sessions(std::string_view decimal_mark) {
+  std::vector<SessionFile> files = {beef(), pork(), chickens(), fish()};
+  if (decimal_mark == ".") return files;
+  for (SessionFile& file : files) {
+    Entry entry = file.entries.back();
+    ++entry.id.counter;
+    ++entry.seq;
+    entry.time.utc_ms += kBetweenMs;
+    entry.body = body::Setting{"decimal-mark", std::string(decimal_mark)};
+    file.entries.push_back(sealed(std::move(entry)));
+  }
+  return files;
+}
 
 std::string sample_file_name(const SessionFile& file) {
   for (const Setup* setup : {&kBeef, &kPork, &kChicken, &kFish}) {

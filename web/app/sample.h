@@ -5,13 +5,15 @@
 // files lie in demo-data/ (a test compares them).
 #pragma once
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/codec.h"
 
 namespace tallyblock {
 
-std::vector<SessionFile> sample_sessions();
+// With another decimal mark than the point each ends with the setting that says so.
+std::vector<SessionFile> sample_sessions(std::string_view decimal_mark = ".");
 // The file name of a sample session in demo-data/, e.g. "beef-tenderloin.json".
 std::string sample_file_name(const SessionFile& file);
 

@@ -1,5 +1,7 @@
 // Host over the page: clock, randomness, files, other windows (web/app/host.h says what each does).
 #pragma once
+#include <utility>
+
 #include "web/app/host.h"
 
 namespace tallyblock {
@@ -10,6 +12,8 @@ class BridgeHost final : public Host {
   int offset_minutes() override;
   std::int64_t monotonic_ms() override;
   std::string random_id(int length) override;
+  Locale locale() override { return locale_; }
+  void set_locale(Locale locale) { locale_ = std::move(locale); }
   void offer_file(const std::string& name, const std::string& mime,
                   const std::string& bytes) override;
   void pick_file() override;
@@ -20,6 +24,9 @@ class BridgeHost final : public Host {
   void keep_awake(bool on) override;
   void tell_others() override;
   void wake_after(std::int64_t ms) override;
+
+ private:
+  Locale locale_;
 };
 
 }  // namespace tallyblock

@@ -56,6 +56,7 @@ struct Program {
 FrameInput input;
 Surface surface;
 Program* program = nullptr;  // lives as long as the page
+Locale locale;               // told before the start
 bool is_writer = true;
 bool is_protected = false;
 bool was_ready = false;
@@ -132,6 +133,7 @@ int start(std::string_view font, std::string_view build, int schema) {
   if (!surface.open()) return no_graphics;
   if (!Kit::load_font(font.data(), static_cast<int>(font.size()))) return no_font;
   program = new Program;
+  program->host.set_locale(locale);
   program->app.begin_in_parts();
   program->app.on_role(is_writer);
   if (is_protected) program->app.on_protected(true);
@@ -247,6 +249,11 @@ EMSCRIPTEN_KEEPALIVE void tb_file(char* name, int name_length, char* bytes, int 
 EMSCRIPTEN_KEEPALIVE void tb_protected(int granted) {
   is_protected = granted != 0;
   tell([&](App& app) { app.on_protected(granted != 0); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_locale(char* region, int length, int decimal_comma, int twelve_hours,
+                                    int month_first) {
+  locale = {Given(region, length).text(), decimal_comma != 0, twelve_hours != 0, month_first != 0};
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_role(int writer) {

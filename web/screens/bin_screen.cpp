@@ -17,7 +17,7 @@ void bin_screen(Ui& ui) {
     const std::string back = say("bin.take-back"), erase = say("bin.erase");
     for (const SessionCard& card : cards) {
       const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
-      const std::string detail = show::date(card.started_ms, card.offset_minutes);
+      const std::string detail = show::date(card.started_ms, card.offset_minutes, ui.style);
       // Erasing stands behind a first tap on the row, so that it is never the first tap.
       const bool open = ui.panel() == "erase:" + card.id;
       ListRowOptions options;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/rounding.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -31,6 +32,7 @@ void add_piles(Breakdown& out, const Figures& figures) {
     if (std::abs(pile.kept.value().in_grams()) < kNothing) continue;
     add_row(out, explain::pile_name(pile), look_of(pile.role), variant_of(figures, pile),
             pile.kept.value());
+    out.rows.back().pile = pile.key;
     if (!net) continue;
     out.rows.back().money = pile.role == Role::primary
                                 ? *net * (pile.kept.value() / figures.primary.value())
@@ -51,21 +53,45 @@ void add_lines_of_delivery(Breakdown& out, const Figures& figures) {
   line(in.short_delivery, "result.short-delivery", 3);
 }
 
-void write_columns(Breakdown& out, const show::Style& style) {
-  std::vector<double> grams, shares, units;
+// Piles of portions share what core's cost lines show for all of them, by weight.
+void write_money(Breakdown& out, const Figures& figures, const show::Style& style) {
+  const auto shown = show::cost_shown(figures, style);
+  if (!shown) return;
+  const int decimals = show::money_decimals(style.currency);
+  std::vector<double> shares;
   for (const BreakdownRow& row : out.rows) {
-    grams.push_back(row.weight.in_grams());
-    if (out.whole) shares.push_back(row.weight / *out.whole);
-    units.push_back(row.money.in_units());
+    shares.push_back(row.look == Look::primary ? row.money.in_units() : 0.0);
   }
-  const auto weights = show::mass_column(grams, style);
-  const auto percents = show::percent_column(shares, style);
-  const auto moneys = show::money_column(units, style);
-  for (std::size_t i = 0; i < out.rows.size(); ++i) {
-    out.rows[i].weight_shown = weights[i];
-    if (out.whole) out.rows[i].share_shown = percents[i];
-    if (out.cost) out.rows[i].money_shown = moneys[i];
+  double left = shown->net;
+  std::size_t largest = 0;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    shares[i] = round_half_even(shares[i], decimals);
+    left -= shares[i];
+    if (std::abs(shares[i]) > std::abs(shares[largest])) largest = i;
   }
+  if (!shares.empty()) shares[largest] += left;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    BreakdownRow& row = out.rows[i];
+    const auto credit = shown->piles.find(row.pile);
+    const bool credited = row.look != Look::primary && credit != shown->piles.end();
+    row.money_shown = show::money_figures(credited ? credit->second : shares[i], style);
+  }
+}
+
+void write_columns(Breakdown& out, const Figures& figures, const show::Style& style) {
+  std::vector<double> weights, percents;
+  for (BreakdownRow& row : out.rows) {
+    row.weight_shown = show::mass(row.weight, style);
+    weights.push_back(show::in_unit(row.weight, style));
+    if (!out.whole) continue;
+    row.share_shown = show::percent(row.weight / *out.whole, style);
+    percents.push_back(row.weight / *out.whole * 100.0);
+  }
+  if (out.whole) {
+    out.adds_up = show::adds_up(percents, 100.0, 1) &&
+                  show::adds_up(weights, show::in_unit(*out.whole, style), style.weight_decimals);
+  }
+  if (out.cost) write_money(out, figures, style);
 }
 
 Slab slab_of(const BreakdownRow& row, bool money) {
@@ -96,7 +122,7 @@ Breakdown breakdown_of(const Figures& figures, const show::Style& style) {
     }
   }
   if (out.cost) out.cost_shown = show::money(*out.cost, style);
-  write_columns(out, style);
+  write_columns(out, figures, style);
   return out;
 }
 
@@ -152,6 +178,7 @@ void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest
   total.total = true;
   rows.push_back(std::move(total));
   ui.kit.table("result/table", say("result.table"), columns, rows);
+  if (!breakdown.adds_up) ui.kit.paragraph(say("result.rounded"), Tone::quiet, "result/rounded");
 }
 
 }  // namespace tallyblock

@@ -3,7 +3,8 @@
 // Weight: every pile's kept weight, packaging, purge, short delivery, and the rest, which is the loss
 // in cutting if work stops now; together the weight as purchased. Money: what was paid; a pile that
 // is not portions carries its worth (0 where it has none), the portions the remainder by weight.
-// Shown parts add up to shown totals (largest remainder).
+// Every part is rounded by itself, so that it has the same digits wherever it is shown; whether the
+// parts then add up is told. Shown cents add up (core's cost lines).
 #pragma once
 #include <optional>
 #include <string>
@@ -22,6 +23,7 @@ struct BreakdownRow {
   Money money;
   std::string weight_shown, share_shown, money_shown;  // empty where not known
   bool is_rest = false;
+  std::string pile = {};  // key
 };
 
 struct Breakdown {
@@ -29,6 +31,7 @@ struct Breakdown {
   std::optional<Mass> whole;       // W
   std::optional<Money> cost;       // C; money is known only with portions
   std::string whole_shown, cost_shown;
+  bool adds_up = true;  // weights and shares, as shown
 };
 
 Breakdown breakdown_of(const Figures& figures, const show::Style& style);

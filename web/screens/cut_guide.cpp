@@ -270,7 +270,8 @@ void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, co
   }
   if (said && said->is_error) notice(ui);
   const std::string pile = explain::pile_name(ui.figures(), f.pile);
-  ui.kit.keypad_display("cut/display", say("cut.block-into", {pile}), ui.draft().digits,
+  ui.kit.keypad_display("cut/display", say("cut.block-into", {pile}),
+                        show::typed(ui.draft().digits, ui.style),
                         {.unit = unit, .problem = problem});
 }
 

@@ -115,6 +115,7 @@ std::string plan_words(const Ui& ui, Problem problem) {
     } else if (auto mass = parse_mass(arg, "mass", Sign::zero_or_more)) {
       arg = show::mass(mass->mass, ui.style);
     }
+    arg = show::typed(arg, ui.style);
   }
   return say(problem);
 }

@@ -15,7 +15,6 @@ constexpr std::array<std::string_view, 4> kLot = {"lot", "pack-date", "establish
 constexpr std::array<std::string_view, 4> kChecks = {"membrane", "nerve", "gouges",
                                                      "lean-on-waste"};
 constexpr std::array<std::string_view, 2> kPassFail = {"pass", "fail"};
-constexpr std::array<std::string_view, 2> kMarks = {".", ","};
 
 std::string shown(const std::optional<Measured>& weight, const show::Style& style) {
   return weight ? show::mass(weight->value(), style) : std::string();
@@ -121,7 +120,7 @@ void session_settings(Ui& ui) {
   choose("unit", "settings.unit", kUnits, now.unit);
   choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
   choose("currency", "settings.currency", kCurrencies, now.currency);
-  choose("decimal-mark", "settings.decimal-mark", kMarks, std::string(1, ui.style.mark));
+  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, std::string(1, ui.style.mark));
   auto grid = ui.kit.grid(3, 144);
   field(ui, {FieldKind::division, ""}, now.division.text);
   field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));

@@ -42,6 +42,14 @@ std::string over_whole(const std::string& sum, const std::string& whole) {
   return (several ? "(" + sum + ")" : sum) + " ÷ " + whole + " × 100";
 }
 
+// Cents that add up to what was paid may lie beside the amount rounded by itself.
+void as_in_the_table(const Writer& w, double amount, Line& line) {
+  std::string shown = show::money_figures(amount, w.s);
+  if (shown == line.value) return;
+  line.sentence += ' ' + say("explain.cents", {shown});
+  line.value = std::move(shown);
+}
+
 void add_loss(const Writer& w, Lines& lines) {
   const Figures& f = w.f;
   if (!f.loss || !f.incoming.as_purchased) return;
@@ -148,12 +156,15 @@ Lines costs(const Figures& f) {
   const YieldTest& y = *f.yield;
   const Mass whole = f.incoming.as_purchased->value();
   const std::string paid = w.c(*y.cost);
+  const auto shown = show::cost_shown(f, w.s);
   lines.push_back(w.money("cost", *y.cost, w.k(whole) + " × " + w.p(*y.price)));
   if (y.by_product_value) {
     lines.push_back(w.money("by-product-value", *y.by_product_value, credits(w)));
+    if (shown) as_in_the_table(w, shown->credit, lines.back());
   }
   if (y.net_cost && y.by_product_value) {
     lines.push_back(w.money("net-cost", *y.net_cost, paid + " − " + w.c(*y.by_product_value)));
+    if (shown) as_in_the_table(w, shown->net, lines.back());
   }
   if (y.cost_per_primary_no_credit) {
     lines.push_back(w.price("cost-per-primary-no-credit", *y.cost_per_primary_no_credit,

@@ -66,6 +66,14 @@ std::string length_label(const std::string& subject) {
   return place.empty() ? say("length." + what + "-first") : say("length." + what + "-at", {place});
 }
 
+// The place as it is shown.
+Field as_shown(Field field, const show::Style& style) {
+  const auto [what, place] = parts_of(field.subject);
+  const bool placed = field.kind == FieldKind::length && !place.empty();
+  if (placed) field.subject = what + ":" + show::typed(place, style);
+  return field;
+}
+
 // The subject of these is a place, a step or a long piece.
 bool about_pile(FieldKind kind) {
   switch (kind) {
@@ -133,10 +141,10 @@ std::string digits_unit(const Ui& ui) {
 void field(Ui& ui, const Field& field, std::string_view value, const std::string& name) {
   const bool open = ui.draft().field == field;
   ButtonOptions options;
-  const std::string empty = say("field.enter");
-  options.detail = value.empty() ? std::string_view(empty) : value;
+  const std::string shown = value.empty() ? say("field.enter") : show::typed(value, ui.style);
+  options.detail = shown;
   options.expanded = open;
-  if (ui.kit.button(field_path(field), field_label(field, name), options)) {
+  if (ui.kit.button(field_path(field), field_label(as_shown(field, ui.style), name), options)) {
     ui.app.edit(open ? Field{} : field);
     ui.kit.scroll_to(field_path(field));  // the keypad takes room
   }
@@ -227,7 +235,8 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
 
 std::string field_problem_words(const Ui& ui) {
   const auto& problem = ui.app.field_problem();
-  return problem ? say(*problem) : std::string();
+  if (!problem) return {};
+  return say(Problem{problem->code, problem->where, show::typed(problem->args, ui.style)});
 }
 
 const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
@@ -246,13 +255,14 @@ std::string field_title(const Ui& ui, const Field& field) {
   const Figures& f = ui.figures();
   if (field.kind == FieldKind::anew) {
     const ReadingLine* line = reading_of(f, field.subject);
-    return line == nullptr ? field_label(field) : say("weigh.instead-of", {line->typed});
+    return line == nullptr ? field_label(field)
+                           : say("weigh.instead-of", {show::typed(line->typed, ui.style)});
   }
   if (field.kind == FieldKind::tub_tare) {
     const TubFigures* tub = tub_named(f, field.subject);
     return field_label(field, tub == nullptr ? std::string() : tub->name);
   }
-  return field_label(field,
+  return field_label(as_shown(field, ui.style),
                      about_pile(field.kind) ? explain::pile_name(f, field.subject) : std::string());
 }
 
@@ -266,7 +276,7 @@ void keypad_sheet(Ui& ui) {
   const std::string problem = field_problem_words(ui);
   display.unit = unit;
   display.problem = problem;
-  ui.kit.keypad_display("sheet/display", label, draft.digits, display);
+  ui.kit.keypad_display("sheet/display", label, show::typed(draft.digits, ui.style), display);
   const std::string keep = say("field.keep");
   const std::string close = say("field.close");
   if (keypad_here(ui, "sheet/keypad", {.enter = keep, .side = close, .side_name = close}) ||

@@ -98,7 +98,8 @@ void notice(Ui& ui) {
   if (notice->can_undo) options.undo = undo;
   options.close = close;
   options.is_error = notice->is_error;
-  switch (ui.kit.notice_bar("notice", say(notice->key, notice->args), options)) {
+  switch (
+      ui.kit.notice_bar("notice", say(notice->key, show::typed(notice->args, ui.style)), options)) {
     case NoticeTap::undo: ui.app.undo(); break;
     case NoticeTap::close: ui.app.dismiss_notice(); break;
     case NoticeTap::none: break;
@@ -206,7 +207,18 @@ void add_pile_buttons(Ui& ui, const std::string& path) {
 
 // The first step has no name of its own: it is the piece.
 std::string doubt_words(const Ui& ui, const Doubt& doubt) {
-  Problem problem{doubt.code, doubt.where, doubt.args};
+  Problem problem{doubt.code, doubt.where, show::typed(doubt.args, ui.style)};
+  // What is told in a tile too has the digits of the tile.
+  const bool of_loss =
+      doubt.code == Code::doubt_loss_high || doubt.code == Code::doubt_loss_negative;
+  if (of_loss && doubt.amount && problem.args.size() > 1) {
+    problem.args[1] = show::mass(*doubt.amount, ui.style);
+  }
+  if (doubt.code == Code::doubt_net_cost_negative) {
+    if (const auto cost = show::cost_shown(ui.figures(), ui.style)) {
+      problem.args = {show::money_figures(cost->net, ui.style)};
+    }
+  }
   if (!problem.args.empty() && problem.args.front() == "main") {
     problem.args.front() = title_of(ui.figures());
   }

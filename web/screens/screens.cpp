@@ -22,9 +22,13 @@ bool needs_session(Screen screen) {
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 
 show::Style style_now(const App& app) {
-  if (app.session() != nullptr) return show::style_of(app.session()->figures.settings);
   const AppSettings& s = app.settings();
-  return show::style_from(s.unit, s.price_unit, s.currency, s.division);
+  show::Style style = app.session() != nullptr ? show::style_of(app.session()->figures.settings)
+                                               : show::style_from(s.unit, s.price_unit, s.currency,
+                                                                  s.division, s.decimal_mark);
+  style.month_first = s.date == "month-first";
+  style.twelve_hours = s.clock == "12";
+  return style;
 }
 
 void waiting(Ui& ui, std::string_view key) {

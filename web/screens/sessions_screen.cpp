@@ -25,9 +25,14 @@ void protection(Ui& ui) {
   ui.kit.paragraph(say("sessions.not-protected"), Tone::quiet, "sessions/not-protected");
 }
 
-std::string detail_of(const SessionCard& card) {
-  const show::Style style = show::style_from(card.unit, card.price_unit, card.currency, "1 g");
-  std::string words = show::date(card.started_ms, card.offset_minutes);
+show::Style style_of(const SessionCard& card) {
+  return show::style_from(card.unit, card.price_unit, card.currency, card.division,
+                          card.decimal_mark);
+}
+
+std::string detail_of(const SessionCard& card, const show::Style& dates) {
+  const show::Style style = style_of(card);
+  std::string words = show::date(card.started_ms, card.offset_minutes, dates);
   if (card.sample) words = say("sessions.invented") + ", " + words;
   if (card.whole_grams) words += ", " + show::mass(Mass::grams(*card.whole_grams), style);
   if (card.primary_ratio) {
@@ -38,9 +43,8 @@ std::string detail_of(const SessionCard& card) {
 
 std::string cost_of(const SessionCard& card) {
   if (!card.cost_per_primary_gram) return {};
-  const show::Style style = show::style_from(card.unit, card.price_unit, card.currency, "1 g");
   return show::price(PricePerMass::of(Money::units(*card.cost_per_primary_gram), MassUnit::gram),
-                     style);
+                     style_of(card));
 }
 
 void list(Ui& ui) {
@@ -55,7 +59,8 @@ void list(Ui& ui) {
   for (const SessionCard& card : cards) {
     const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
     const std::string cost = cost_of(card);
-    const std::string detail = cost.empty() ? detail_of(card) : detail_of(card) + ", " + cost;
+    std::string detail = detail_of(card, ui.style);
+    if (!cost.empty()) detail += ", " + cost;
     ListRowOptions options;
     options.detail = detail;
     options.action = again;

@@ -10,6 +10,7 @@
 namespace tallyblock {
 
 inline constexpr std::array<std::string_view, 5> kUnits = {"g", "kg", "oz", "lb", "lb-oz"};
+inline constexpr std::array<std::string_view, 2> kDecimalMarks = {".", ","};
 inline constexpr std::array<std::string_view, 2> kPriceUnits = {"kg", "lb"};
 inline constexpr std::array<std::string_view, 6> kCurrencies = {"EUR", "USD", "GBP",
                                                                 "CHF", "CAD", "AUD"};

@@ -11,6 +11,8 @@ namespace {
 
 constexpr std::array<std::string_view, 3> kThemes = {"system", "light", "dark"};
 constexpr std::array<std::string_view, 2> kHands = {"right", "left"};
+constexpr std::array<std::string_view, 2> kClocks = {"24", "12"};
+constexpr std::array<std::string_view, 2> kDates = {"day-first", "month-first"};
 
 void body_of_screen(Ui& ui) {
   const AppSettings& now = ui.app.settings();
@@ -26,12 +28,16 @@ void body_of_screen(Ui& ui) {
   ui.kit.heading(say("settings.device"), 2);
   choose("theme", "settings.theme", kThemes, now.theme);
   choose("hand", "settings.hand", kHands, now.hand);
+  choose("date", "settings.date", kDates, now.date);
+  choose("clock", "settings.clock", kClocks, now.clock);
   text_field(ui, "default:person", "settings.person", "settings.person-hint");
   ui.kit.heading(say("settings.defaults"), 2);
   ui.kit.paragraph(say("settings.defaults-what"), Tone::quiet);
   choose("unit", "settings.unit", kUnits, now.unit);
   choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
   choose("currency", "settings.currency", kCurrencies, now.currency);
+  text_field(ui, "default:currency", "settings.other-currency", "settings.other-currency-hint");
+  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, now.decimal_mark);
   auto grid = ui.kit.grid(2, 144);
   field(ui, {FieldKind::default_division, ""}, now.division);
   field(ui, {FieldKind::default_loss_limit, ""}, now.loss_limit);

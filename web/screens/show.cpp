@@ -50,6 +50,43 @@ std::string with_mark(std::string text, const Style& style) {
   return text;
 }
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_mark(char c) { return c == '.' || c == ','; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
+bool is_unit_word(std::string_view word) {
+  static constexpr std::array<std::string_view, 14> words = {
+      "g", "kg", "oz", "lb", "mm", "cm", "in", "min", "h", "hour", "per", "C", "F", "m"};
+  const bool currency =
+      word.size() == 3 && std::ranges::all_of(word, [](char c) { return c >= 'A' && c <= 'Z'; });
+  return currency || std::ranges::find(words, word) != words.end();
+}
+
+// Numbers with one decimal mark at most, and units: nothing else.
+bool is_figure(std::string_view text) {
+  if (text.starts_with('-')) text.remove_prefix(1);
+  if (text.empty() || !is_digit(text.front())) return false;
+  bool marked = false;  // in the number that is being read
+  for (std::size_t i = 0; i < text.size();) {
+    if (is_letter(text[i])) {
+      std::size_t end = i;
+      while (end < text.size() && is_letter(text[end])) ++end;
+      if (!is_unit_word(text.substr(i, end - i))) return false;
+      i = end;
+      continue;
+    }
+    if (is_mark(text[i])) {
+      if (marked || i == 0 || !is_digit(text[i - 1])) return false;
+      marked = true;
+    } else if (!is_digit(text[i])) {
+      marked = false;
+      if (std::string_view(" /%\xC2\xB0").find(text[i]) == std::string_view::npos) return false;
+    }
+    ++i;
+  }
+  return true;
+}
+
 struct Symbol {
   std::string_view code, text;
   bool before;
@@ -75,23 +112,23 @@ std::string two_digits(long value) {
   return text.data();
 }
 
-// Parts scaled by `scale` as whole units of the last decimal that add up to the rounded total.
-std::vector<double> adding_up(const std::vector<double>& parts, double scale, int decimals) {
-  std::vector<double> scaled;
-  scaled.reserve(parts.size());
-  for (const double part : parts) scaled.push_back(std::isfinite(part) ? part * scale : 0.0);
-  std::vector<double> shown;
-  for (const std::int64_t units : shares_that_add_up(scaled, decimals)) {
-    shown.push_back(static_cast<double>(units) / std::pow(10.0, decimals));
-  }
-  return shown;
+// `value` to `decimals` places, ties away from zero.
+double half_up(double value, int decimals) {
+  const double power = std::pow(10.0, decimals);
+  const double even = round_half_even(value, decimals);
+  // A tie went to the even neighbour, which may be the one nearer to zero.
+  const double away = even + std::copysign(1.0 / power, value);
+  const bool tie =
+      std::abs(std::abs(value - even) * power - 0.5) <= 1e-9 && std::abs(even) < std::abs(value);
+  return tie ? away : even;
 }
 
 }  // namespace
 
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
-                 std::string_view division) {
+                 std::string_view division, std::string_view decimal_mark) {
   Style style;
+  if (decimal_mark == ",") style.mark = ',';
   style.weight = style_named(unit);
   style.price_unit = price_unit == "lb" ? MassUnit::pound : MassUnit::kilogram;
   style.currency = std::string(currency);
@@ -102,11 +139,21 @@ Style style_from(std::string_view unit, std::string_view price_unit, std::string
 }
 
 Style style_of(const Settings& settings) {
-  Style style =
-      style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text);
   const auto mark = settings.all.find("decimal-mark");
-  if (mark != settings.all.end() && mark->second == ",") style.mark = ',';
-  return style;
+  return style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text,
+                    mark == settings.all.end() ? std::string_view() : mark->second);
+}
+
+std::string typed(std::string_view text, const Style& style) {
+  std::string out(text);
+  if (is_figure(text)) std::ranges::replace_if(out, is_mark, style.mark);
+  return out;
+}
+
+std::vector<std::string> typed(const std::vector<std::string>& texts, const Style& style) {
+  std::vector<std::string> out;
+  for (const std::string& text : texts) out.push_back(typed(text, style));
+  return out;
 }
 
 std::string number(double value, int decimals, const Style& style) {
@@ -149,7 +196,9 @@ double in_unit(Mass mass, const Style& style) { return mass.in(unit_of(style.wei
 
 std::string money_figures(double units, const Style& style) {
   if (!std::isfinite(units)) return say("show.not-known");
-  return with_currency(number(units, money_decimals(style.currency), style), style);
+  return with_currency(
+      number(half_up(units, money_decimals(style.currency)), money_decimals(style.currency), style),
+      style);
 }
 
 std::string money(Money money, const Style& style) {
@@ -190,45 +239,51 @@ std::string clock(std::int64_t ms) {
   return std::to_string(all / 60) + ":" + two_digits(all % 60);
 }
 
-std::string date(std::int64_t utc_ms, int offset_minutes) {
+std::string date(std::int64_t utc_ms, int offset_minutes, const Style& style) {
   using namespace std::chrono;
   const sys_time<milliseconds> local{milliseconds(utc_ms + std::int64_t{offset_minutes} * 60000)};
   const auto day = floor<days>(local);
   const year_month_day ymd{day};
   const long minute = static_cast<long>(duration_cast<std::chrono::minutes>(local - day).count());
-  const std::string time = two_digits(minute / 60) + ":" + two_digits(minute % 60);
+  const long hour = minute / 60;
+  const std::string minutes_shown = ":" + two_digits(minute % 60);
+  const std::string time = style.twelve_hours
+                               ? say(hour < 12 ? "show.am" : "show.pm",
+                                     {std::to_string((hour + 11) % 12 + 1) + minutes_shown})
+                               : two_digits(hour) + minutes_shown;
   const unsigned month = static_cast<unsigned>(ymd.month());
-  return say("show.date", {std::to_string(static_cast<unsigned>(ymd.day())),
-                           say("show.month-" + std::to_string(month)),
-                           std::to_string(static_cast<int>(ymd.year())), time});
+  return say(
+      style.month_first ? "show.date-month-first" : "show.date",
+      {std::to_string(static_cast<unsigned>(ymd.day())), say("show.month-" + std::to_string(month)),
+       std::to_string(static_cast<int>(ymd.year())), time});
 }
 
 int money_decimals(std::string_view currency) {
   return std::ranges::find(kWholeCurrencies, currency) != kWholeCurrencies.end() ? 0 : 2;
 }
 
-std::vector<std::string> money_column(const std::vector<double>& units, const Style& style) {
-  std::vector<std::string> column;
-  for (const double part : adding_up(units, 1.0, money_decimals(style.currency))) {
-    column.push_back(money_figures(part, style));
+std::optional<CostShown> cost_shown(const Figures& figures, const Style& style) {
+  const int decimals = money_decimals(style.currency);
+  const std::vector<CostLine> lines = cost_lines(figures, decimals);
+  if (lines.empty()) return std::nullopt;
+  CostShown out;
+  for (const CostLine& line : lines) {
+    const double amount = static_cast<double>(line.shown) / std::pow(10.0, decimals);
+    if (line.pile.empty()) {
+      out.net = amount;
+    } else {
+      out.piles[line.pile] = amount;
+      out.credit += amount;
+    }
   }
-  return column;
+  return out;
 }
 
-std::vector<std::string> percent_column(const std::vector<double>& ratios, const Style& style) {
-  std::vector<std::string> column;
-  for (const double part : adding_up(ratios, 100.0, 1))
-    column.push_back(number(part, 1, style) + " %");
-  return column;
-}
-
-std::vector<std::string> mass_column(const std::vector<double>& grams, const Style& style) {
-  const MassUnit unit = unit_of(style.weight);
-  std::vector<std::string> column;
-  for (const double part : adding_up(grams, 1.0 / grams_in(unit), style.weight_decimals)) {
-    column.push_back(mass(Mass::of(part, unit), style));
-  }
-  return column;
+bool adds_up(const std::vector<double>& parts, double total, int decimals) {
+  const double power = std::pow(10.0, decimals);
+  double missing = std::round(round_half_even(total, decimals) * power);
+  for (const double part : parts) missing -= std::round(round_half_even(part, decimals) * power);
+  return missing == 0.0;
 }
 
 }  // namespace tallyblock::show

@@ -2,11 +2,13 @@
 //
 // One session is shown in one weight unit, the one it is entered in, so that columns align and the
 // figure on the screen is the figure on the scale. Decimals follow the scale's division. Percentages
-// have one decimal, factors two, money the decimals of its currency. Rounding is half to even
-// (core/rounding.h), once, here. A figure that is not finite is shown as a word, never as "nan" or
+// have one decimal, factors two, money the decimals of its currency. Amounts of money are rounded half
+// up, away from zero, as a till does; everything else half to even (core/rounding.h): once, here. A figure that is not finite is shown as a word, never as "nan" or
 // "inf"; nothing is shown as "-0.00".
 #pragma once
 #include <cstdint>
+#include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,12 +23,19 @@ struct Style {
   MassUnit price_unit = MassUnit::kilogram;
   std::string currency = "EUR";  // ISO code as entered
   char mark = '.';               // decimal mark: '.' or ','
+  bool month_first = false;      // "Nov 25, 2026"
+  bool twelve_hours = false;     // "9:13 am"
 };
 
 Style style_of(const Settings& settings);
 // From texts, e.g. of a sessions list: unit "g", price unit "kg", division typed ("1 g").
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
-                 std::string_view division);
+                 std::string_view division, std::string_view decimal_mark);
+
+// A figure as somebody typed it, or as the core worded it ("12,5 kg", "8 1/2 oz", "76.5 %"), with the
+// style's decimal mark. A text that is no figure stays as it is.
+std::string typed(std::string_view text, const Style& style);
+std::vector<std::string> typed(const std::vector<std::string>& texts, const Style& style);
 
 // Fixed decimals with the style's decimal mark.
 std::string number(double value, int decimals, const Style& style);
@@ -46,12 +55,18 @@ std::string percent(double ratio, const Style& style);        // 0.615 -> "61.5 
 std::string factor(double value, const Style& style);         // "1.43"
 std::string minutes(double minutes);                          // "38 min", "1 h 5 min"
 std::string clock(std::int64_t ms);                           // running timer: "0:12" h:min
-std::string date(std::int64_t utc_ms, int offset_minutes);    // "25 Nov 2026, 09:13"
-int money_decimals(std::string_view currency);                // 2; 0 for JPY and the like
+// "25 Nov 2026, 09:13" or "Nov 25, 2026, 9:13 am"
+std::string date(std::int64_t utc_ms, int offset_minutes, const Style& style);
+int money_decimals(std::string_view currency);  // 2; 0 for JPY and the like
 
-// Columns whose shown parts add up to the shown total (largest remainder).
-std::vector<std::string> money_column(const std::vector<double>& units, const Style& style);
-std::vector<std::string> percent_column(const std::vector<double>& ratios, const Style& style);
-std::vector<std::string> mass_column(const std::vector<double>& grams, const Style& style);
+// The cost lines as they are shown wherever they are shown: they add up to the cost.
+struct CostShown {
+  double net = 0.0, credit = 0.0;       // of the portions; of the other piles together
+  std::map<std::string, double> piles;  // by key, those that are credited
+};
+// Absent while the net cost is not known.
+std::optional<CostShown> cost_shown(const Figures& figures, const Style& style);
+// Every part rounded by itself, in whole units of the last decimal, gives the rounded total.
+bool adds_up(const std::vector<double>& parts, double total, int decimals);
 
 }  // namespace tallyblock::show

@@ -100,7 +100,7 @@ void tub_choice(Ui& ui) {
   int chosen = 0;
   for (const TubFigures& tub : ui.figures().tubs) {
     if (tub.key == ui.draft().tub) chosen = static_cast<int>(names.size());
-    names.push_back(say("weigh.tub", {tub.name, tub.tare.text}));
+    names.push_back(say("weigh.tub", {tub.name, show::typed(tub.tare.text, ui.style)}));
     keys.push_back(tub.key);
   }
   const std::vector<std::string_view> options(names.begin(), names.end());
@@ -163,7 +163,7 @@ void display_row(Ui& ui) {
       draft.pile.empty() ? say("weigh.no-pile") : explain::pile_name(ui.figures(), draft.pile);
   const std::string label = reading ? say("weigh.into", {pile}) : field_title(ui, draft.field);
   auto row = reading ? ui.kit.column() : ui.kit.row({2, 1});
-  ui.kit.keypad_display("weigh/display", label, draft.digits, options);
+  ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (reading) return;
   if (ui.kit.button("weigh/piles", say("weigh.to-piles"))) ui.app.edit({FieldKind::reading, ""});
 }

@@ -26,7 +26,7 @@ export const phone = {
   deviceScaleFactor: 1,
   hasTouch: true,
   isMobile: true,
-  locale: 'en-GB',
+  locale: 'en-IE', // grams, euros, a decimal point: what the tests type and read
   timezoneId: 'Europe/Berlin',
 };
 

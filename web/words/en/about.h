@@ -22,7 +22,7 @@ inline constexpr Word kAboutWords[] = {
      "credit stands beside the other."},
     {"about.factors",
      "Three factors are named. A third lost does not make meat a third dearer: averaged over all "
-     "that is usable, 30 % lost means 1.43 times the price."},
+     "that is usable, 30 % lost means {0} times the price."},
     {"about.labour",
      "Labour is minutes times wage. It is shown apart and never inside the factor."},
     {"about.portions",
@@ -30,8 +30,8 @@ inline constexpr Word kAboutWords[] = {
      "meat, "
      "unless you set your own."},
     {"about.rounding",
-     "Everything is computed exactly from what you typed and rounded once, when shown. Shown cents "
-     "add up to shown totals."},
+     "Everything is computed exactly from what you typed and rounded once, when shown: money half "
+     "up, as a till does. Shown cents add up to shown totals."},
     {"about.conventions", "Conventions used"},
     {"about.convention-base", "Percentages are of the weight as purchased (AP)."},
     {"about.convention-labour", "Labour is per piece, added after yield."},

@@ -37,6 +37,7 @@ inline constexpr Word kExplainWords[] = {
      "Each pile that is not portions, its weight times its value, added up: {0} = {1}."},
     {"figure.net-cost", "Value of the portions (net cost)"},
     {"explain.net-cost", "What was paid less the value of the other piles: {0} = {1}."},
+    {"explain.cents", "Shown as {0}, so that the cents add up to what was paid."},
     {"figure.cost-per-primary-no-credit", "Portions without any credit"},
     {"explain.cost-per-primary-no-credit",
      "What was paid over the weight of the portions, nothing else counted: {0} = {1}."},

@@ -11,8 +11,7 @@ inline constexpr Word kProblemWords[] = {
     // typed text: {0} what was typed, {1} a limit
     {"typed.empty", "{where}: nothing typed yet. Type a figure first."},
     {"typed.negative", "{where}: {0} is below zero. Type it without the minus."},
-    {"typed.not-a-number",
-     "{where}: {0} cannot be read as a figure. Type digits, like 450 or 5.5."},
+    {"typed.not-a-number", "{where}: {0} cannot be read as a figure. Type digits, like 450."},
     {"typed.unknown-unit", "{where}: {0} needs a unit. Choose grams, kilograms, pounds or ounces."},
     {"typed.two-marks", "{where}: {0} has two decimal marks. Keep one."},
     {"typed.ounces-over",

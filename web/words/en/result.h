@@ -14,6 +14,8 @@ inline constexpr Word kResultWords[] = {
     {"result.weight", "Weight"},
     {"result.share", "Share"},
     {"result.money", "Money"},
+    {"result.rounded",
+     "Each part is rounded by itself, so the parts do not quite add up to the whole."},
     {"result.whole", "Whole piece"},
     {"result.loss", "Loss in cutting"},
     {"result.too-much", "Weighed too much"},
