@@ -11,9 +11,6 @@ void take_setting(const body::Setting& setting, Settings& to) {
   if (setting.key == "currency") to.currency = setting.value;
   if (setting.key == "unit") to.unit = setting.value;
   if (setting.key == "price-unit") to.price_unit = setting.value == "lb" ? "lb" : "kg";
-  if (setting.key == "division") {
-    if (auto mass = parse_mass(setting.value, "division")) to.division = mass.value();
-  }
   if (setting.key == "loss-limit") {
     if (auto share = parse_percent(setting.value, "loss-limit")) to.loss_limit = share->value;
   }
@@ -62,7 +59,7 @@ void list_people_and_notes(const Facts& facts, Figures& figures) {
 
 void describe(const Facts& facts, Figures& figures) {
   figures.entry_count = facts.set().size();
-  figures.settings.division = TypedMass{"1 g", Mass::grams(1.0), WeightStyle::grams};
+  figures.settings.division = facts.usual_division();
   if (const auto* price = facts.find<body::Price>("price:piece"))
     if (!price->currency.empty()) figures.settings.currency = price->currency;
   for (const Entry* entry : facts.winners("setting:"))

@@ -35,6 +35,7 @@ Facts::Facts(const EntrySet& set) : set_(&set), live_(set), in_order_(set.in_ord
   index_.build(in_order_);
   drop_outvoted();
   decide();
+  find_usual_division();
 }
 
 const Entry* Facts::winner(std::string_view key) const {
@@ -49,6 +50,16 @@ std::vector<const Entry*> Facts::winners(std::string_view prefix) const {
     result.push_back(at->second);
   }
   return result;
+}
+
+void Facts::find_usual_division() {
+  const auto* unit = find<body::Setting>("setting:unit");
+  const bool ounces = unit != nullptr && (unit->value == "oz" || unit->value == "lb-oz");
+  if (auto usual = parse_mass(ounces ? "1/8 oz" : "1 g", "division"))
+    usual_division_ = usual.value();
+  const auto* setting = find<body::Setting>("setting:division");
+  if (setting == nullptr) return;
+  if (auto mass = parse_mass(setting->value, "division")) usual_division_ = mass.value();
 }
 
 std::vector<EntryId> Facts::replaced_by(const Entry& entry) const {

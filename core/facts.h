@@ -62,6 +62,14 @@ class Facts {
     return entry == nullptr ? nullptr : std::get_if<B>(&entry->body);
   }
 
+  // The division of a reading that states none: the session's setting "division", else 1/8 oz where
+  // the session is in ounces (units oz and lb-oz), else 1 g.
+  const TypedMass& usual_division() const { return usual_division_; }
+  // The division an entry states, else the usual one.
+  Mass division_of(const TypedMass& stated) const {
+    return stated.text.empty() ? usual_division_.mass : stated.mass;
+  }
+
   // Ids an entry replaces, directly or through what it replaces.
   std::vector<EntryId> replaced_by(const Entry& entry) const;
 
@@ -71,6 +79,7 @@ class Facts {
   void drop_outvoted();
   bool claim(const Entry& entry, std::map<EntryId, const Entry*>& claimed);
   void decide();
+  void find_usual_division();
 
   const EntrySet* set_;
   LiveView live_;
@@ -80,6 +89,7 @@ class Facts {
   std::set<EntryId> outvoted_;
   std::map<std::string, const Entry*, std::less<>> winner_;
   std::vector<Doubt> doubts_;
+  TypedMass usual_division_;
 };
 
 // Named fields, lot, tubs, people, notes and settings of the session.

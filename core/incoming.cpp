@@ -15,8 +15,9 @@ Weighed look_up(const Facts& facts, Incoming which) {
   if (entry == nullptr) return {};
   const auto* body = std::get_if<body::IncomingWeight>(&entry->body);
   if (body == nullptr) return {};
-  return {Measured::reading(to_text(entry->id), body->weight.mass, body->division.mass),
-          body->count};
+  return {
+      Measured::reading(to_text(entry->id), body->weight.mass, facts.division_of(body->division)),
+      body->count};
 }
 
 Measured or_zero(const std::optional<Measured>& weight) { return weight ? *weight : Measured(); }

@@ -33,9 +33,11 @@ std::optional<Measured> tare_of(const Facts& facts, const Entry& entry,
   const Entry* tub_entry = reading.tub.empty() ? nullptr : facts.winner("tub:" + reading.tub);
   const auto* tub = tub_entry == nullptr ? nullptr : std::get_if<body::Tub>(&tub_entry->body);
   if (tub != nullptr && (!reading.tare || reading.tare->mass == tub->tare.mass))
-    return Measured::reading(to_text(tub_entry->id), tub->tare.mass, tub->division.mass);
+    return Measured::reading(to_text(tub_entry->id), tub->tare.mass,
+                             facts.division_of(tub->division));
   if (reading.tare)
-    return Measured::reading(to_text(entry.id) + "t", reading.tare->mass, reading.division.mass);
+    return Measured::reading(to_text(entry.id) + "t", reading.tare->mass,
+                             facts.division_of(reading.division));
   return std::nullopt;
 }
 
@@ -92,7 +94,8 @@ void add_reading(const Facts& facts, const std::vector<const Entry*>& moves, std
     if (to != kNoPlace) c.pile = to;
   }
   c.counts = facts.counts(place);
-  c.net = Measured::reading(to_text(entry.id), reading.weight.mass, reading.division.mass);
+  c.net = Measured::reading(to_text(entry.id), reading.weight.mass,
+                            facts.division_of(reading.division));
   if (reading.habit == Habit::taken_off) c.net = c.net.scaled(-1.0);
   if (const auto tare = tare_of(facts, entry, reading)) {
     const Mass gross = c.net.value();
@@ -126,7 +129,8 @@ void add_transfer(const Facts& facts, std::size_t place, PileTable& table) {
     // Both ends must be known, or weight would appear from nowhere.
     c.counts = facts.counts(place) && from != kNoPlace && to != kNoPlace && from != to;
     c.across = c.counts && table.piles[from].step != table.piles[to].step;
-    c.net = Measured::reading(to_text(entry.id), transfer.weight.mass, transfer.division.mass);
+    c.net = Measured::reading(to_text(entry.id), transfer.weight.mass,
+                              facts.division_of(transfer.division));
     if (outgoing) c.net = c.net.scaled(-1.0);
     table.contributions.push_back(std::move(c));
   }

@@ -24,6 +24,7 @@ void write_session(ReportWriter& w, const Figures& f) {
   w.text("unit", f.settings.unit);
   w.text("price_unit", f.settings.price_unit);
   w.mass("division_g", f.settings.division.mass);
+  w.text("division_from", f.settings.all.contains("division") ? "setting" : "default");
   w.number("loss_limit", f.settings.loss_limit);
   w.money("wage_per_hour", f.settings.wage_per_hour);
   w.objects("people", f.people, [&](const PersonLine& person) {

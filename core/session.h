@@ -144,7 +144,7 @@ struct Settings {
   std::string currency = "EUR";
   std::string unit = "g";         // entry unit: g kg oz lb lb-oz
   std::string price_unit = "kg";  // kg or lb
-  TypedMass division;             // default "1 g"
+  TypedMass division;             // default "1/8 oz" for units oz and lb-oz, else "1 g"
   double loss_limit = 0.02;
   std::optional<Money> wage_per_hour;
   std::map<std::string, std::string> all;  // as entered

@@ -60,7 +60,8 @@ class Balance {
   std::optional<Measured> said_weight(std::size_t step) const {
     const auto& body = std::get<body::Step>(bodies_[step]->body);
     if (!body.weight) return std::nullopt;
-    return Measured::reading(to_text(bodies_[step]->id), body.weight->mass, body.division.mass);
+    return Measured::reading(to_text(bodies_[step]->id), body.weight->mass,
+                             facts_.division_of(body.division));
   }
 
   void settle_from(std::size_t root) {
@@ -188,8 +189,8 @@ class Balance {
     for (const Entry* entry : facts_.winners("checkpoint:" + step.key + ":")) {
       const auto* check = std::get_if<body::Checkpoint>(&entry->body);
       if (check == nullptr || check->step != step.key) continue;
-      step.checkpoints[check->name] =
-          Measured::reading(to_text(entry->id), check->weight.mass, check->division.mass);
+      step.checkpoints[check->name] = Measured::reading(to_text(entry->id), check->weight.mass,
+                                                        facts_.division_of(check->division));
     }
     const Entry* latest = nullptr;
     for (const Entry* entry : facts_.counted()) {
@@ -198,8 +199,8 @@ class Balance {
     }
     if (latest == nullptr) return;
     const auto& remainder = std::get<body::Remainder>(latest->body);
-    step.on_board =
-        Measured::reading(to_text(latest->id), remainder.weight.mass, remainder.division.mass);
+    step.on_board = Measured::reading(to_text(latest->id), remainder.weight.mass,
+                                      facts_.division_of(remainder.division));
     if (step.input && step.loss) {
       step.missing_now = *step.input - outputs_before(*latest, step) - *step.on_board;
       step.read_since_on_board = read_since_;

@@ -29,6 +29,11 @@ class SessionBuilder {
     division_ = weight(text, Sign::zero_or_more);
     return *this;
   }
+  // All that follows states no division.
+  SessionBuilder& unstated_division() {
+    division_ = TypedMass{};
+    return *this;
+  }
   // Continues after another set: the next entry comes later in order than all of it.
   SessionBuilder& after(const EntrySet& other) {
     seq_ = std::max(seq_, other.next_seq() - 1);
