@@ -59,6 +59,7 @@ void write_money(Breakdown& out, const Figures& figures, const show::Style& styl
   if (!shown) return;
   const int decimals = show::money_decimals(style.currency);
   std::vector<double> shares;
+  shares.reserve(out.rows.size());
   for (const BreakdownRow& row : out.rows) {
     shares.push_back(row.look == Look::primary ? row.money.in_units() : 0.0);
   }

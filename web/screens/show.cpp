@@ -152,6 +152,7 @@ std::string typed(std::string_view text, const Style& style) {
 
 std::vector<std::string> typed(const std::vector<std::string>& texts, const Style& style) {
   std::vector<std::string> out;
+  out.reserve(texts.size());
   for (const std::string& text : texts) out.push_back(typed(text, style));
   return out;
 }
