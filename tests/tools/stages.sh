@@ -148,7 +148,7 @@ run_browser() {
 # node tests/browser/campaign.mjs --kills 1000 --seed 2 --full-disk
 run_kills() {
   [ -f .build/site/index.html ] || bash shell/tools/build_site.sh
-  NODE_PATH=$node_modules timeout 1500 node tests/browser/campaign.mjs --kills 60 --seed 1 --full-disk
+  NODE_PATH=$node_modules timeout 1500 node tests/browser/campaign.mjs --kills 20 --seed 1 --full-disk
 }
 
 # The script a person calls: the object alone on standard output, a sentence when it cannot.
