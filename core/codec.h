@@ -70,8 +70,9 @@ std::string write_session(const SessionFile& file);
 // check, the rest.
 Result<SessionFile> read_session(std::string_view bytes);
 
-enum class FileKind { session, backup, other };
-// A guess from the first bytes (4 KB are enough), to choose between read_session and BackupReader.
+enum class FileKind { session, backup, rescue, other };
+// A guess from the first bytes (4 KB are enough), to choose between read_session, BackupReader and
+// RescueReader (rescue.h).
 FileKind kind_of_file(std::string_view first_bytes);
 
 // Omits person and note entries and edits nothing else; `by` fields stay and point nowhere.

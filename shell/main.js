@@ -8,6 +8,7 @@ import { Frames } from './frames.js';
 import { Input } from './input.js';
 import { Program } from './program.js';
 import { Role } from './role.js';
+import { usable } from './start.js';
 import { Storage, schema } from './storage.js';
 import { Update } from './update.js';
 
@@ -224,6 +225,7 @@ class Page {
   #ready() {
     document.documentElement.classList.add('ready');
     document.getElementById('first').remove();
+    usable();
     performance.mark('tallyblock-usable');
     const untold = this.untold;
     this.untold = null;

@@ -23,6 +23,7 @@
 #include "cards.h"
 #include "core/codec.h"
 #include "core/entry_set.h"
+#include "core/rescue.h"
 #include "core/session.h"
 #include "cutting_acts.h"
 #include "draft.h"
@@ -214,12 +215,13 @@ class App {
   struct IncomingFile {
     std::string bytes;
     BackupReader backup;
+    RescueReader rescue;
     FileKind kind = FileKind::other;
     bool begun = false, refused = false;
   };
   struct ImportTotals {
     std::size_t sessions = 0, added = 0, known = 0, conflicting = 0, unknown = 0, restored = 0;
-    std::size_t refused = 0;
+    std::size_t refused = 0, damaged = 0;
     std::string refusal;  // the sentence of the last file refused
   };
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
@@ -339,6 +341,7 @@ class App {
   // app_files.cpp
   void offer(const OpenSession& session, bool with_names);
   void take_piece(IncomingFile& file, const std::string& name, const std::string& bytes, bool last);
+  std::vector<Result<SessionFile>> read_piece(IncomingFile& file, const std::string& bytes);
   void take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
   void refuse_file(const std::string& name, const Problem& problem);
   void import_next();

@@ -1,7 +1,7 @@
 // App's files: a session or everything out, sessions and backups in.
 //
 // A file comes in pieces. A session file is collected, checked as a whole and refused as a whole; a
-// backup is read line by line, every session an act of its own. Importing is the union of what is here
+// backup is read line by line and a rescue file record by record, every session an act of its own. Importing is the union of what is here
 // and what is in the file; entries that differ under one id are both kept and said (rule 4). A session
 // from the bin, or erased before, is restored and said (rule 15).
 #include <algorithm>
@@ -124,31 +124,37 @@ void App::on_file_now(const std::string& name, const std::string& bytes, bool la
   changed();
 }
 
+// A file of many sessions is read as it comes; what else it may be is collected.
+std::vector<Result<SessionFile>> App::read_piece(IncomingFile& file, const std::string& bytes) {
+  if (file.kind == FileKind::backup) return file.backup.feed(bytes);
+  if (file.kind == FileKind::rescue) return file.rescue.feed(bytes);
+  file.bytes += bytes;
+  return {};
+}
+
 void App::take_piece(IncomingFile& file, const std::string& name, const std::string& bytes,
                      bool last) {
-  const bool decided = file.kind != FileKind::other;
-  if (decided && file.kind == FileKind::backup) {
-    take_sessions(file.backup.feed(bytes), name);
-  } else {
-    file.bytes += bytes;
-    if (!decided && (last || file.bytes.size() >= kFirstBytes)) {
-      file.kind = kind_of_file(std::string_view(file.bytes).substr(0, kFirstBytes));
-      if (file.kind == FileKind::backup) {
-        take_sessions(file.backup.feed(std::exchange(file.bytes, {})), name);
-      } else {
-        file.kind = FileKind::session;  // whatever else it is, reading it says what is wrong
-      }
-    }
-    if (file.kind == FileKind::session && file.bytes.size() > kMaxSessionBytes) {
-      file.refused = true;
-      refuse_file(name, {Code::file_too_big,
-                         "file",
-                         {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
-      file.bytes.clear();
-    }
+  take_sessions(read_piece(file, bytes), name);
+  if (file.kind == FileKind::other && (last || file.bytes.size() >= kFirstBytes)) {
+    file.kind = kind_of_file(std::string_view(file.bytes).substr(0, kFirstBytes));
+    // whatever else it is, reading it says what is wrong
+    if (file.kind == FileKind::other) file.kind = FileKind::session;
+    take_sessions(read_piece(file, std::exchange(file.bytes, {})), name);
+  }
+  if (file.kind == FileKind::session && file.bytes.size() > kMaxSessionBytes) {
+    file.refused = true;
+    refuse_file(name, {Code::file_too_big,
+                       "file",
+                       {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
+    file.bytes.clear();
   }
   if (!last || file.refused) return;
   if (file.kind == FileKind::backup) return take_sessions(file.backup.finish(), name);
+  if (file.kind == FileKind::rescue) {
+    std::vector<Result<SessionFile>> rest = file.rescue.finish();
+    totals_.damaged += file.rescue.damaged();
+    return take_sessions(std::move(rest), name);
+  }
   std::vector<Result<SessionFile>> one;
   one.push_back(read_session(file.bytes));
   take_sessions(std::move(one), name);
@@ -268,6 +274,7 @@ Notice App::import_notice() const {
              std::to_string(totals_.unknown)}));
   }
   if (totals_.restored > 0) add(say("import.restored", {std::to_string(totals_.restored)}));
+  if (totals_.damaged > 0) add(say("import.damaged", {std::to_string(totals_.damaged)}));
   if (totals_.refused > 1) add(say("import.refused-many", {std::to_string(totals_.refused)}));
   if (totals_.refused > 0) add(totals_.refusal);
   return {"import.report", {line}, false, totals_.refused > 0};

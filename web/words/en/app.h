@@ -110,6 +110,7 @@ inline constexpr Word kAppWords[] = {
      "{0} sessions imported: new entries {1}, known {2}, in conflict {3}, of a kind unknown here "
      "{4}."},
     {"import.restored", "Back after being deleted: {0}."},
+    {"import.damaged", "Damaged records that were left out: {0}."},
     {"import.refused", "{0} was not imported. {1}"},
     {"import.refused-many", "Not imported: {0}. The last one:"},
     {"import.not-read", "One session was not imported: what is here of it could not be read. {0}"},
