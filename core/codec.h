@@ -65,6 +65,9 @@ struct SessionFile {
 // version), so that what is written can be read again. The text may exceed kMaxSessionBytes when the
 // set has grown too large: the caller compares.
 std::string write_session(const SessionFile& file);
+// The same as one or more session files of one session, each of which can be read again: parted where it
+// has grown over kMaxSessionBytes or kMaxEntries. Their union is the whole.
+std::vector<std::string> write_session_parts(const SessionFile& file);
 // Strict, but for the entries of a newer minor version, which are read leniently. On success the
 // entries are in order, ids unique. Checked in this turn: size, text, JSON, format, major version,
 // check, the rest.

@@ -6,6 +6,8 @@
 // when the frame is there, when it says itself what failed, or when the page is put away; the mark of one
 // that hangs or dies is left over. After two the rescue page is shown instead.
 
+document.documentElement.dataset.begun = 'yes'; // types.js asks
+
 const reasons = ['load', 'mixed', 'graphics', 'stopped', 'file'];
 const mostBad = 2;
 const firstSeconds = 10_000; // ms after the first frame in which a stop counts as a failed start
@@ -111,7 +113,9 @@ async function rescue(asked) {
 
 // ----
 
-document.getElementById('failure-reload').addEventListener('click', () => location.reload());
+// The page itself past every cache: the parts it names are then those of its own version.
+document.getElementById('failure-reload').addEventListener('click', () =>
+  fetch(location.href, { cache: 'reload' }).catch(() => {}).then(() => location.reload()));
 document.getElementById('failure-rescue').addEventListener('click', () => {
   document.getElementById('failure').hidden = true;
   rescue(true);
@@ -125,6 +129,7 @@ function failed(reason) {
     over(badBefore + (reason === 'stopped' || reason === 'graphics' ? 1 : 0));
   }
   fail(reason);
+  if (reason === 'load') dispatchEvent(new Event('tallyblock-failed'));
 }
 
 // A fault inside the program leaves its memory in an unknown state: say so and stop.

@@ -260,56 +260,6 @@ TEST_F(Files, SeveralFilesOfOnePickAreCountedTogether) {
   EXPECT_NE(line(rig).find("photo.jpg was not imported."), std::string::npos) << line(rig);
 }
 
-// What the page hands out when the program does not start: records as they are stored.
-std::string rescue_file(const Contents& kept) {
-  std::string records;
-  std::size_t count = 0;
-  const auto put = [&](const std::string& text) {
-    for (std::size_t i = 0, n = text.size(); i < 4; ++i, n >>= 8)
-      records += static_cast<char>(n & 255u);
-    records += text;
-  };
-  for (const auto& [area, all] : kept) {
-    for (const auto& [key, bytes] : all) {
-      records += static_cast<char>(area);
-      put(key);
-      put(bytes);
-      ++count;
-    }
-  }
-  return R"({"format":"tallyblock-rescue","major":1,"minor":0,"records":)" + std::to_string(count) +
-         "}\n" + records;
-}
-
-TEST_F(Files, ARescueFileBringsEveryPieceIntoAnEmptyApp) {
-  const std::string first = exported();
-  app.new_session();
-  rig.pump();
-  rig.enter(FieldKind::drained, "3000");
-  const std::string second = exported();
-  Rig fresh;
-  give(fresh, "rescue.bin", rescue_file(rig.store.kept), 700);
-  ASSERT_EQ(fresh->cards().size(), 2u);
-  EXPECT_EQ(line(fresh).find("2 sessions imported"), 0u) << line(fresh);
-  for (const std::string& bytes : {first, second}) {
-    fresh->open(read_session(bytes)->session);
-    fresh.pump();
-    EXPECT_EQ(write_session(file_of(*fresh->session())), bytes);
-  }
-}
-
-TEST_F(Files, ARescueFileWithDamageSaysHowManyRecordsAreLeftOut) {
-  Contents kept = rig.store.kept;
-  const std::size_t entries = app.session()->set.size();
-  kept[Area::entries].begin()->second.pop_back();
-  Rig fresh;
-  give(fresh, "rescue.bin", rescue_file(kept));
-  ASSERT_EQ(fresh->cards().size(), 1u);
-  EXPECT_EQ(fresh->cards()[0].entries, entries - 1);
-  EXPECT_NE(line(fresh).find("Damaged records that were left out: 1."), std::string::npos)
-      << line(fresh);
-}
-
 TEST_F(Files, ExportWorksFromMemoryWhileSavingFails) {
   rig.store.set_fault({1, StoreStatus::quota, true, false});
   rig.weigh("portions", "77");

@@ -13,6 +13,7 @@ bool needs_session(Screen screen) {
 }
 
 constexpr std::int64_t kMinuteMs = 60'000;
+constexpr std::int64_t kLongestUnseenMs = 12 * 60 * kMinuteMs;
 
 }  // namespace
 
@@ -25,6 +26,8 @@ void App::be_ready() {
     if (needs_session(draft_.screen)) draft_.screen = Screen::sessions;
   }
   phase_ = Phase::ready;
+  timer_seen_ms_ = host_.monotonic_ms();
+  watch_timer();
   changed();
   arm();
   send();
@@ -61,6 +64,12 @@ void App::on_update_waiting() {
   changed();
 }
 
+void App::on_offline(bool works) {
+  online_only_ = !works;
+  if (online_only_ && !notice_) tell("notice.online-only");
+  changed();
+}
+
 void App::on_hidden() { send(); }
 
 void App::on_shown() {
@@ -71,6 +80,7 @@ void App::on_shown() {
 
 void App::on_timer() {
   if (draft_.timer_started_ms != 0) changed();
+  watch_timer();
   if (retry_at_ && host_.monotonic_ms() >= *retry_at_) {
     retry_at_.reset();
     if (phase_ == Phase::unreadable) {
@@ -164,10 +174,24 @@ std::vector<SessionCard> App::binned() const { return binned_; }
 
 EntryId App::person() const { return entry_id_from(draft_.person).value_or(EntryId{}); }
 
+// The clock goes on while the device sleeps, but not back, and not for half a day unseen.
+bool App::timer_doubtful() const {
+  if (draft_.timer_started_ms == 0) return false;
+  const std::int64_t by_clock = host_.utc_ms() - draft_.timer_started_ms;
+  const std::int64_t unseen = by_clock - (host_.monotonic_ms() - timer_seen_ms_);
+  return unseen < -kMinuteMs || unseen > kLongestUnseenMs;
+}
+
 std::int64_t App::timer_ms() const {
-  const std::int64_t since =
-      draft_.timer_started_ms == 0 ? 0 : host_.utc_ms() - draft_.timer_started_ms;
+  if (draft_.timer_started_ms == 0) return draft_.timer_gathered_ms;
+  const std::int64_t since = timer_doubtful() ? host_.monotonic_ms() - timer_seen_ms_
+                                              : host_.utc_ms() - draft_.timer_started_ms;
   return draft_.timer_gathered_ms + std::max<std::int64_t>(since, 0);
+}
+
+void App::watch_timer() {
+  if (!timer_doubtful() || std::exchange(timer_told_, true)) return;
+  tell_error("notice.timer-clock");
 }
 
 void App::show_session(OpenSession session) {

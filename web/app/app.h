@@ -23,11 +23,11 @@
 #include "cards.h"
 #include "core/codec.h"
 #include "core/entry_set.h"
-#include "core/rescue.h"
 #include "core/session.h"
 #include "cutting_acts.h"
 #include "draft.h"
 #include "host.h"
+#include "importing.h"
 #include "store.h"
 
 namespace tallyblock {
@@ -65,7 +65,8 @@ class App {
   void on_store_news(StoreNews news, std::size_t count);
   void on_others_changed();  // another window kept something: reload
   void on_update_waiting();
-  void on_hidden();  // flush draft
+  void on_offline(bool works);  // whether the app opens without a connection
+  void on_hidden();             // flush draft
   void on_shown();
   void on_timer();
 
@@ -84,11 +85,13 @@ class App {
   bool whole() const { return whole_; }  // every screen can be drawn
   bool part_failed() const { return part_failed_; }
   bool waits_for_part() const { return !later_.empty(); }  // something was asked for and put off
+  bool online_only() const { return online_only_; }        // opens only with a connection
   bool update_waiting() const { return update_waiting_; }
   std::optional<bool> is_protected() const { return protected_; }
   const std::optional<Notice>& notice() const { return notice_; }
   const std::optional<Problem>& field_problem() const { return field_problem_; }  // of the digits
-  std::int64_t timer_ms() const;                        // shown labour time of the running timer
+  std::int64_t timer_ms() const;  // shown labour time of the running timer
+  bool timer_doubtful() const;    // the clock jumped while it ran: only what is certain is counted
   std::uint64_t revision() const { return revision_; }  // grows with every visible change
   // What stands behind the digits of the keypad's field: "g", "EUR per kg", "%", "min", "C".
   std::string field_unit() const;
@@ -211,19 +214,6 @@ class App {
     StoreStatus status = StoreStatus::ok;
     bool first = true;  // at start, not after another window kept something
   };
-  // A picked file on its way in, and what one pick has brought so far.
-  struct IncomingFile {
-    std::string bytes;
-    BackupReader backup;
-    RescueReader rescue;
-    FileKind kind = FileKind::other;
-    bool begun = false, refused = false;
-  };
-  struct ImportTotals {
-    std::size_t sessions = 0, added = 0, known = 0, conflicting = 0, unknown = 0, restored = 0;
-    std::size_t refused = 0, damaged = 0;
-    std::string refusal;  // the sentence of the last file refused
-  };
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
   using Opened = std::function<void(StoreStatus, const OpenSession&)>;
 
@@ -271,6 +261,7 @@ class App {
   void arm();
   Writing writing() const;
   Writing writing_into(const OpenSession& session) const;
+  Stamp stamp_in(const OpenSession& session) const;
   // `after` changes the draft once the entries are in, so that both are kept together.
   bool put(Writing writing, Notice notice, const std::function<void()>& after = {});
   void put_into(OpenSession& session, const std::vector<Entry>& made, Act& act);
@@ -330,6 +321,7 @@ class App {
   void copy_into(const OpenSession& from, Writing& to) const;
   void name_person(Writing& writing);
   void pause_before_leaving();
+  void watch_timer();
   std::string fresh_pile_key(std::string_view use, const std::string& name) const;
   void leave_gone_tub();
   void void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
@@ -342,12 +334,14 @@ class App {
   void offer(const OpenSession& session, bool with_names);
   void take_piece(IncomingFile& file, const std::string& name, const std::string& bytes, bool last);
   std::vector<Result<SessionFile>> read_piece(IncomingFile& file, const std::string& bytes);
-  void take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
+  std::size_t take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
+  void end_file(IncomingFile& file, const std::string& name);
   void refuse_file(const std::string& name, const Problem& problem);
   void import_next();
   void import_into(OpenSession session, const SessionFile& file);
   std::vector<Entry> missing_here(OpenSession& session, const SessionFile& file, Act& act);
   Notice import_notice() const;
+  void tell_import();
 
   Store& store_;
   Host& host_;
@@ -390,6 +384,9 @@ class App {
   int attempts_ = 0;
   std::optional<std::int64_t> retry_at_;  // monotonic
   std::unique_ptr<Starting> starting_;
+  bool online_only_ = false, newer_ = false;  // stored by a later version: read, never written
+  std::int64_t timer_seen_ms_ = 0;  // monotonic: this window knows of the running timer since then
+  bool timer_told_ = false;         // that the clock jumped
   std::vector<UndoStep> undo_;
   std::optional<Followed> followed_;
   bool block_made_ = false;  // since learned() was told

@@ -261,6 +261,8 @@ void App::set_person(const EntryId& person) {
 void App::timer_start() {
   if (!open_ || draft_.timer_started_ms != 0) return;
   draft_.timer_started_ms = std::max<std::int64_t>(host_.utc_ms(), 1);
+  timer_seen_ms_ = host_.monotonic_ms();
+  timer_told_ = false;
   changed_draft();
   arm();
 }
@@ -268,6 +270,7 @@ void App::timer_start() {
 // The time so far becomes an entry; while entries are refused it is gathered for later.
 void App::timer_pause() {
   if (!open_ || (draft_.timer_started_ms == 0 && draft_.timer_gathered_ms == 0)) return;
+  const bool doubtful = timer_doubtful();
   draft_.timer_gathered_ms = std::min(timer_ms(), kMostTimedMs);
   draft_.timer_started_ms = 0;
   const std::int64_t ms = draft_.timer_gathered_ms;
@@ -276,6 +279,7 @@ void App::timer_pause() {
   writing.add(body::Labour{std::nullopt, ms});
   put(std::move(writing), {"notice.timed", {std::to_string((ms + 30'000) / 60'000)}, true, false},
       [this] { draft_.timer_gathered_ms = 0; });
+  if (doubtful) tell_error("notice.timer-clock");
 }
 
 void App::pause_before_leaving() {

@@ -113,7 +113,7 @@ void tell_theme() {
 }
 
 StoreStatus status_of(int number) {
-  return number >= 0 && number <= static_cast<int>(StoreStatus::unavailable)
+  return number >= 0 && number <= static_cast<int>(StoreStatus::read_newer)
              ? static_cast<StoreStatus>(number)
              : StoreStatus::aborted;
 }
@@ -263,6 +263,10 @@ EMSCRIPTEN_KEEPALIVE void tb_role(int writer) {
 
 EMSCRIPTEN_KEEPALIVE void tb_others_changed() {
   tell([](App& app) { app.on_others_changed(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_offline(int works) {
+  tell([&](App& app) { app.on_offline(works != 0); });
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_update_waiting() {

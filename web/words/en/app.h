@@ -97,9 +97,20 @@ inline constexpr Word kAppWords[] = {
     {"news.copied", "The second copy of {0} pieces was missing and is made again."},
     {"notice.sample-removed", "The sample is gone."},
     // files
+    {"notice.online-only",
+     "This opens only with a connection: the browser keeps no copy of the program for this "
+     "address. "
+     "What you weigh is kept on the device all the same."},
+    {"notice.timer-clock",
+     "The clock of this device jumped while the timer ran. Only what is certain is counted: check "
+     "the minutes."},
     {"notice.not-exported", "It could not be exported. {0}"},
-    {"notice.export-too-big",
-     "Exported, but over 2 MB: it cannot be imported again as one file. Keep a backup besides."},
+    {"notice.export-parted",
+     "Exported. It is over 2 MB, so that it was written in {0} parts of one file, which is "
+     "imported "
+     "as any other."},
+    {"notice.backup-without",
+     "Left out of the backup: pieces in the bin {0}, records that cannot be read {1}."},
     {"notice.backup-partial", "Only what is in memory could be exported. {0}"},
     {"notice.nothing-to-export", "There is nothing to export yet."},
     {"import.report", "{0}"},
@@ -111,6 +122,9 @@ inline constexpr Word kAppWords[] = {
      "{4}."},
     {"import.restored", "Back after being deleted: {0}."},
     {"import.damaged", "Damaged records that were left out: {0}."},
+    {"import.twice", "{0} was picked twice; it counts once."},
+    {"import.empty", "{0} holds no piece. Nothing was changed by it."},
+    {"import.no-name", "A file without a name"},
     {"import.refused", "{0} was not imported. {1}"},
     {"import.refused-many", "Not imported: {0}. The last one:"},
     {"import.not-read", "One session was not imported: what is here of it could not be read. {0}"},
