@@ -5,9 +5,13 @@
 // "kept". A failed save is said at once, keeps the entries in memory, is retried (on a timer and on
 // request), and the session can still be exported. Works natively against any Store and Host.
 //
-// The keypad and the screens: leaving the weighing screen puts a half-typed weight aside (Draft.held)
-// and takes the keypad off its field; coming back restores both. So a screen shows the keypad exactly
-// when draft().field.kind is not none.
+// The keypad and the screens: digits half typed into a field that is left are put aside (Draft.aside)
+// and are there again when the keypad comes back to it. Leaving the weighing screen takes the keypad
+// off its field, coming back restores it. So a screen shows the keypad exactly when draft().field.kind
+// is not none.
+//
+// A notice and its undo belong to the piece they are about, or to the list of pieces: they leave with
+// it and are there again when it is opened again.
 #pragma once
 #include <cstdint>
 #include <deque>
@@ -20,6 +24,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app_parts.h"
 #include "cards.h"
 #include "core/codec.h"
 #include "core/entry_set.h"
@@ -31,20 +36,6 @@
 #include "store.h"
 
 namespace tallyblock {
-
-enum class SaveState { nothing_yet, saving, kept, failed };
-
-// Catalogue key of the sentence for a status that is not ok, e.g. "trouble.quota".
-std::string_view trouble_key(StoreStatus status);
-
-// One line at the bottom of the screen with an optional undo, replaced by the next.
-struct Notice {
-  std::string key;  // catalogue key
-  std::vector<std::string> args;
-  bool can_undo = false;
-  bool is_error = false;
-  bool stays = false;  // until it is closed: no act takes its place
-};
 
 class App {
  public:
@@ -114,7 +105,9 @@ class App {
   void enter();                            // commits the digits to the field, or says why not
   void set_unit(const std::string& unit);  // of the digits; typed digits stay
   void set_habit(const std::string& habit);
-  void set_count(unsigned count);
+  void set_count(unsigned count);  // pieces on the scale; also of the reading that is typed anew
+  // How many pieces the weight last entered looks like, while that is being asked; else 0.
+  unsigned asked_count() const { return asked_count_; }
   void set_tub(const std::string& tub);
   void choose_pile(const std::string& pile);  // weighs the digits into it; none: chooses it
   // Names and notes, through a real input. id: "piece", "pile:<key>", "note", "person", "lot:<field>",
@@ -146,7 +139,9 @@ class App {
   void break_down(const std::string& pile, const std::string& name, Process process);
   void set_quality(const std::string& check, bool pass);
   void set_session_setting(const std::string& key, const std::string& value);
-  void set_person(const EntryId& person);  // who is cutting from now on
+  void set_person(const EntryId& person);       // who is cutting from now on
+  void take_out_step(const std::string& step);  // with its piles and readings, one undo
+  void usual_tolerance(const std::string& pile);
   void timer_start();
   void timer_pause();  // pausing keeps the measured time as a labour entry
 
@@ -190,13 +185,6 @@ class App {
     std::optional<Notice> when_kept;
     bool told = false;  // that saving it failed
   };
-  // How to take an act back: entries to void, or a session to take out of the bin.
-  struct UndoStep {
-    std::string session;
-    std::vector<EntryId> entries;
-    bool from_bin = false;
-    std::string pile = {};  // the chosen one before a move chose another
-  };
   // Entries of one act, numbered and checked before any is let into the session.
   struct Writing {
     std::string writer;
@@ -207,12 +195,6 @@ class App {
     std::vector<Entry> made;
     std::optional<Problem> problem;
     EntryId add(Body body, std::vector<EntryId> replaces = {});
-  };
-  struct Starting {
-    std::vector<Record> app, index, bin;
-    int waiting = 0;
-    StoreStatus status = StoreStatus::ok;
-    bool first = true;  // at start, not after another window kept something
   };
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
   using Opened = std::function<void(StoreStatus, const OpenSession&)>;
@@ -233,7 +215,12 @@ class App {
   void fetch(const std::string& session, const Opened& then);
   void show_session(OpenSession session);
   void leave_session();
-  void going_on();  // what was only said, and offers nothing, has been read
+  void going_on();            // what was only said, and offers nothing, has been read
+  std::string place() const;  // the open session on its screens, else ""
+  void leave_place();         // its notice waits
+  void come_to_place();
+  void put_aside();  // the digits of the present field
+  void take_up();    // those put aside for it
   void changed() { ++revision_; }
   void changed_draft();  // visible, and to be kept
   // app_whole.cpp; ..._now() is what it says, in the second part
@@ -272,6 +259,8 @@ class App {
   bool commit_weight();
   bool commit_reading();
   bool commit_anew();
+  bool asks_count(const body::Reading& reading);
+  unsigned looks_like(const body::Reading& reading) const;
   bool holds_its_tub(const body::Reading& reading);
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
@@ -324,7 +313,11 @@ class App {
   void watch_timer();
   std::string fresh_pile_key(std::string_view use, const std::string& name) const;
   void leave_gone_tub();
-  void void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
+  bool void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
+  bool set_or_usual(Writing& writing, const std::string& key, const std::string& value,
+                    const std::string& usual);
+  std::string begin_settings(Writing& writing);  // names those that could not be used
+  std::vector<EntryId> all_of_step(const std::string& step) const;
   std::vector<EntryId> with_what_it_replaced(const EntryId& id) const;
   void set_bin(const std::string& session, bool binned, Act& act);
   void drop(const std::string& session, Act& act);
@@ -387,7 +380,10 @@ class App {
   bool online_only_ = false, newer_ = false;  // stored by a later version: read, never written
   std::int64_t timer_seen_ms_ = 0;  // monotonic: this window knows of the running timer since then
   bool timer_told_ = false;         // that the clock jumped
-  std::vector<UndoStep> undo_;
+  std::vector<UndoStep> undo_;      // of the open session
+  std::map<std::string, Waiting> waits_;  // by place
+  unsigned asked_count_ = 0;
+  bool count_said_ = false;  // of the weight being typed
   std::optional<Followed> followed_;
   bool block_made_ = false;  // since learned() was told
   // files

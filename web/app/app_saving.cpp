@@ -28,7 +28,7 @@ std::string unsaved_key(const std::string& session, const EntryId& id) {
   return session + '/' + to_text(id);
 }
 
-void place(std::vector<SessionCard>& cards, const SessionCard& card) {
+void place_card(std::vector<SessionCard>& cards, const SessionCard& card) {
   const auto same = std::find_if(cards.begin(), cards.end(),
                                  [&](const SessionCard& other) { return other.id == card.id; });
   if (same != cards.end()) cards.erase(same);
@@ -259,7 +259,7 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
   if (writing.made.empty()) return false;
   Act act;
   put_into(*open_, writing.made, act);
-  UndoStep step{open_->id, act.entries, false};
+  UndoStep step{act.entries};
   undo_.push_back(std::move(step));
   if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
   if (!notice_ || !notice_->stays) notice_ = std::move(notice);
@@ -282,7 +282,7 @@ void App::put_into(OpenSession& session, const std::vector<Entry>& made, Act& ac
 
 void App::put_card(const SessionCard& card, Act& act) {
   act.ops.push_back({Op::What::put, Area::index, card.id, card_to_json(card)});
-  place(bin_.contains(card.id) ? binned_ : cards_, card);
+  place_card(bin_.contains(card.id) ? binned_ : cards_, card);
 }
 
 }  // namespace tallyblock
