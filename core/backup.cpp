@@ -156,7 +156,7 @@ Result<std::size_t> promised_by(std::string_view line, std::string_view format,
         Code::file_newer_major, "major", {std::to_string(major), std::to_string(kFormatMajor)}};
   }
   const std::int64_t promised = fields.integer(counted, 0, kMaxCounted);
-  if (fields.problem()) return *fields.problem();
+  if (const auto& problem = fields.problem(); problem) return *problem;
   return static_cast<std::size_t>(promised);
 }
 

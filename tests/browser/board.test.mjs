@@ -27,7 +27,7 @@ async function severalPieces(t) {
   // one that turns out to have been two: corrected afterwards
   await cook.weigh('300', /^Portions,/);
   await cook.tap(/^300 g/);
-  await cook.tap(/^300 g/);
+  await cook.tap(/^Type anew: 300 g/);
   await cook.tap(/^On the scale: 1 piece/);
   await cook.tap('2');
   await cook.sees(/2 pieces|2 at once|pieces on the scale 2/);
@@ -73,14 +73,14 @@ async function cookedAndTooMuch(t) {
   await cook.weigh('250', /^Usable trim,/);
   await cook.tap('Details');
   await cook.tap(/^Portions/);
-  await cook.tap('Cooking');
+  await cook.tap('Cooked');
   await cook.tap('Weigh');
-  await cook.weigh('450', /^Cooking,/);
+  await cook.weigh('450', /^Cook(ing|ed),/);
   await cook.tap('Details');
   await cook.tap(/^Portions/);
   await cook.sees(/600 g raw, 450 g cooked, 25.0 % lost/);
   await t.picture('board-cooked');
-  await cook.tap(/^Take out: Cooking/);
+  await cook.tap(/^Take out: Cook/);
   await cook.sees(/is taken out with its piles/);
   await cook.tap('Weigh');
   await cook.weigh('700', /^Usable trim,/);

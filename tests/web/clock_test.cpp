@@ -81,7 +81,7 @@ TEST_F(Clock, APieceOfACertainlyWrongClockHasACardAndAFileNameWithoutADate) {
   app.new_session();
   rig.pump();
   rig.enter(FieldKind::drained, "2000");
-  EXPECT_EQ(show::date(app.cards().back().started_ms, 0), say("show.no-date"));
+  EXPECT_EQ(show::date(app.cards().back().started_ms, 0, {}), say("show.no-date"));
   app.export_session(app.session()->id, true);
   rig.pump();
   EXPECT_EQ(rig.host.offered.back().name, "tallyblock-session.json");
