@@ -361,7 +361,7 @@ TEST_P(EveryScreen, IsDrawn) {
     EXPECT_GT(stage.drawn().nodes.size(), 5U);
     if (folder == nullptr) return;
     const std::string file = std::string(folder) + "/" + place.name + "-" + view().name + ".png";
-    EXPECT_TRUE(write_png(file, render(ImGui::GetDrawData())));
+    EXPECT_TRUE(write_png(file, render(stage.screens->kit().drawn())));
   });
 }
 
