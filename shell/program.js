@@ -63,7 +63,6 @@ export class Program {
   othersChanged() { this.#call('others_changed'); }
   news(news, count) { this.#call('news', news, count); }
   part(here) { this.#call('part', here); }
-  offline(works) { this.#call('offline', works); }
   updateWaiting() { this.#call('update_waiting'); }
   hidden() { this.#call('hidden'); }
   shown() { this.#call('shown'); }

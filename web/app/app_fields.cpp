@@ -130,6 +130,81 @@ std::optional<TypedMass> App::typed_mass(Sign sign) {
 
 // ---- weights
 
+// Live readings of a pile that no other reading of it includes yet; of a named tub, not those weighed
+// in another one.
+std::vector<EntryId> App::uncovered_of(const std::string& pile, const std::string& tub) const {
+  std::vector<EntryId> ids;
+  for (const PileFigures& figures : open_->figures.piles) {
+    if (figures.key != pile) continue;
+    for (const ReadingLine& line : figures.lines) {
+      if (line.is_void || line.covered) continue;
+      const auto& reading = std::get<body::Reading>(open_->set.find(line.id)->body);
+      if (!tub.empty() && !reading.tub.empty() && reading.tub != tub) continue;
+      ids.push_back(line.id);
+    }
+  }
+  return ids;
+}
+
+// The weight is not less than that of the tub it was weighed in; refused with a sentence if it is.
+bool App::holds_its_tub(const body::Reading& reading) {
+  const TubFigures* tub = tub_named(open_->figures, reading.tub);
+  if (tub == nullptr || reading.weight.mass >= tub->tare.mass) return true;
+  return refuse({Code::typed_under_tub, "reading", {tub->tare.text}});
+}
+
+bool App::commit_reading() {
+  if (draft_.pile.empty()) {
+    tell("notice.choose-pile");
+    return false;
+  }
+  body::Reading reading;
+  reading.pile = draft_.pile;
+  reading.habit = habit_from(draft_.habit).value_or(Habit::piece);
+  const bool off = reading.habit == Habit::taken_off;
+  const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
+  if (!mass) return false;
+  reading.weight = *mass;
+  reading.division = open_->figures.settings.division;
+  reading.count = draft_.count;
+  if (!off && tub_named(open_->figures, draft_.tub) != nullptr) reading.tub = draft_.tub;
+  if (!holds_its_tub(reading)) return false;
+  if (reading.habit == Habit::tub_now) reading.covers = uncovered_of(draft_.pile, reading.tub);
+  Writing writing = this->writing();
+  const std::string pile = pile_name(draft_.pile);
+  writing.add(std::move(reading));
+  const char* key = off ? "notice.taken-off" : "notice.weighed";
+  const std::string shown = weight_text(draft_.digits, draft_.unit);
+  return put(std::move(writing), {key, {shown, pile}, true, false}, [this] { after_field(); });
+}
+
+// A weight typed wrong: the same reading with another weight in its place.
+bool App::commit_anew() {
+  const auto id = entry_id_from(draft_.field.subject);
+  const Entry* entry = id ? open_->set.find(*id) : nullptr;
+  const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  if (found == nullptr) {
+    edit({FieldKind::reading, ""});
+    return false;
+  }
+  const bool off = found->habit == Habit::taken_off;
+  const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
+  if (!mass) return false;
+  body::Reading reading = *found;
+  reading.weight = *mass;
+  if (!holds_its_tub(reading)) return false;
+  for (const PileFigures& pile : open_->figures.piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (line.id == entry->id) reading.pile = pile.key;  // where it was moved to
+    }
+  }
+  Writing writing = this->writing();
+  writing.add(std::move(reading), {entry->id});
+  const std::string was = found->weight.text;
+  return put(std::move(writing), {"notice.anew", {mass->text, was}, true, false},
+             [this] { after_field(); });
+}
+
 bool App::commit_incoming(Incoming which, Sign sign) {
   const auto mass = typed_mass(sign);
   if (!mass) return false;

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 
-#include "canvas.h"
 #include "frame.h"
 
 namespace tallyblock {
@@ -125,7 +124,7 @@ Colour Frame::ink(Tone tone) const {
   return p.ink;
 }
 
-ImDrawList* Frame::draw() const { return canvas->list(); }
+ImDrawList* Frame::draw() const { return ImGui::GetBackgroundDrawList(); }
 
 const std::vector<double>& Frame::moving(std::uint32_t id, const std::vector<double>& to) {
   auto m =

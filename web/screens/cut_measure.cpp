@@ -122,10 +122,9 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     field(ui, {FieldKind::length, "piece"},
           drawing.length > 0.0F ? length_shown(ui, Length::millimetres(drawing.length))
                                 : std::string());
-    const auto& checks = ui.figures().steps.front().checkpoints;
-    const auto cleaned = checks.find("cleaned");
+    const bool weighed = view != nullptr && view->input && !view->input->shape.estimated();
     field(ui, {FieldKind::checkpoint, "main"},
-          cleaned == checks.end() ? std::string() : show::mass(cleaned->second.value(), ui.style));
+          weighed ? show::mass(view->input->shape.mass(), ui.style) : std::string());
   }
   take_out(ui, stations);
   ruler(ui);
