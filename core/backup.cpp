@@ -5,13 +5,14 @@
 
 #include "codec.h"
 #include "entry_fields.h"
+#include "first_line.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr std::string_view kFormat = "tallyblock-backup";
 constexpr std::int64_t kMaxVersion = 1000000;
-constexpr std::int64_t kMaxSessions = 1000000;
+constexpr std::int64_t kMaxCounted = 10000000;
 
 bool is_blank(std::string_view line) {
   return line.find_first_not_of(" \t\r") == std::string_view::npos;
@@ -60,6 +61,9 @@ FileKind kind_of_file(std::string_view first_bytes) {
   const std::string first_line = without_spaces(first_bytes.substr(0, first_bytes.find('\n')));
   if (first_line.find("\"format\":\"tallyblock-backup\"") != std::string::npos) {
     return FileKind::backup;
+  }
+  if (first_line.find("\"format\":\"tallyblock-rescue\"") != std::string::npos) {
+    return FileKind::rescue;
   }
   // The format may stand after entries beyond the first bytes.
   const bool ours = text.starts_with("{\"check\":") || text.starts_with("{\"entries\":") ||
@@ -131,11 +135,19 @@ void BackupReader::end_line(std::vector<Result<SessionFile>>& out) {
 }
 
 std::optional<Problem> BackupReader::header_problem(std::string_view line) {
+  const Result<std::size_t> promised = promised_by(line, kFormat, "sessions");
+  if (!promised) return promised.problem();
+  promised_ = *promised;
+  return std::nullopt;
+}
+
+Result<std::size_t> promised_by(std::string_view line, std::string_view format,
+                                std::string_view counted) {
   const Result<Json> parsed = parse_json(line, kMaxDepth);
   if (!parsed) return parsed.problem();
   FieldReader fields(*parsed);
-  const Json* format = parsed->member("format");
-  if (!format || format->type != Json::Type::string || format->text != kFormat) {
+  const Json* named = parsed->member("format");
+  if (!named || named->type != Json::Type::string || named->text != format) {
     return Problem{Code::file_not_ours, "format", {}};
   }
   const std::int64_t major = fields.integer("major", 1, kMaxVersion);
@@ -143,8 +155,9 @@ std::optional<Problem> BackupReader::header_problem(std::string_view line) {
     return Problem{
         Code::file_newer_major, "major", {std::to_string(major), std::to_string(kFormatMajor)}};
   }
-  promised_ = static_cast<std::size_t>(fields.integer("sessions", 0, kMaxSessions));
-  return fields.problem();
+  const std::int64_t promised = fields.integer(counted, 0, kMaxCounted);
+  if (const auto& problem = fields.problem(); problem) return *problem;
+  return static_cast<std::size_t>(promised);
 }
 
 }  // namespace tallyblock

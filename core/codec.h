@@ -65,13 +65,17 @@ struct SessionFile {
 // version), so that what is written can be read again. The text may exceed kMaxSessionBytes when the
 // set has grown too large: the caller compares.
 std::string write_session(const SessionFile& file);
+// The same as one or more session files of one session, each of which can be read again: parted where it
+// has grown over kMaxSessionBytes or kMaxEntries. Their union is the whole.
+std::vector<std::string> write_session_parts(const SessionFile& file);
 // Strict, but for the entries of a newer minor version, which are read leniently. On success the
 // entries are in order, ids unique. Checked in this turn: size, text, JSON, format, major version,
 // check, the rest.
 Result<SessionFile> read_session(std::string_view bytes);
 
-enum class FileKind { session, backup, other };
-// A guess from the first bytes (4 KB are enough), to choose between read_session and BackupReader.
+enum class FileKind { session, backup, rescue, other };
+// A guess from the first bytes (4 KB are enough), to choose between read_session, BackupReader and
+// RescueReader (rescue.h).
 FileKind kind_of_file(std::string_view first_bytes);
 
 // Omits person and note entries and edits nothing else; `by` fields stay and point nowhere.

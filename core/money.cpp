@@ -155,7 +155,9 @@ void total_weights(const PileTable& table, Figures& figures) {
   std::vector<Measured> losses, changes;
   bool all = true;
   for (const StepFigures& step : figures.steps) {
-    if (!step.reached) continue;
+    const std::size_t from = table.find(step.from_pile);
+    const bool apart = from != kNoPlace && !table.piles[from].counted;
+    if (!step.reached || apart || step.process == Process::cooking) continue;
     if (step.process != Process::breakdown) {
       if (step.unweighed) changes.push_back(*step.unweighed);
     } else if (step.loss) {

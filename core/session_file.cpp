@@ -186,6 +186,22 @@ std::string write_session(const SessionFile& file) {
   return canonical_with_entries(header, texts);
 }
 
+std::vector<std::string> write_session_parts(const SessionFile& file) {
+  const std::size_t all = file.entries.size();
+  for (std::size_t each = std::clamp<std::size_t>(all, 1, kMaxEntries);; each = (each + 1) / 2) {
+    std::vector<std::string> out;
+    std::size_t largest = 0;
+    for (std::size_t at = 0; at == 0 || at < all; at += each) {
+      SessionFile part = file;
+      const auto from = file.entries.begin() + static_cast<std::ptrdiff_t>(at);
+      part.entries.assign(from, from + static_cast<std::ptrdiff_t>(std::min(each, all - at)));
+      out.push_back(write_session(part));
+      largest = std::max(largest, out.back().size());
+    }
+    if (largest <= kMaxSessionBytes || each == 1) return out;
+  }
+}
+
 Result<SessionFile> read_session(std::string_view bytes) {
   if (auto problem = size_problem(bytes)) return *std::move(problem);
   Result<Json> parsed = parse_json(bytes, kMaxDepth);

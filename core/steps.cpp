@@ -15,6 +15,7 @@ class Balance {
     piles_of_.resize(figures_.steps.size());
     takers_of_.resize(table_.piles.size());
     done_.assign(figures_.steps.size(), false);
+    apart_.assign(figures_.steps.size(), false);
     for (std::size_t i = 0; i < table_.piles.size(); ++i) {
       const auto found = step_place_.find(table_.piles[i].step);
       table_.piles[i].counted = found != step_place_.end();
@@ -107,6 +108,9 @@ class Balance {
         outputs.push_back(table_.piles[p].weighed);
       }
     }
+    for (const std::size_t p : piles_of_[s]) {
+      if (apart_[s]) table_.piles[p].counted = false;
+    }
     step.outputs = sum_of(std::move(outputs));
     if (by_difference.size() == 1 && step.input) {
       PileFigures& pile = table_.piles[by_difference.front()];
@@ -146,10 +150,13 @@ class Balance {
   void feed_takers(std::size_t p, std::vector<std::size_t>& open) {
     PileFigures& pile = table_.piles[p];
     Measured taken = table_.carried_out[p];
-    std::vector<std::size_t> takes_the_rest;
+    std::vector<std::size_t> takes_the_rest, cooked;
     for (const std::size_t s : takers_of_[p]) {
       if (done_[s]) continue;
-      if (const auto weight = said_weight(s)) {
+      apart_[s] = is_cooking(figures_.steps[s]) || !pile.counted;
+      if (is_cooking(figures_.steps[s])) {
+        cooked.push_back(s);
+      } else if (const auto weight = said_weight(s)) {
         figures_.steps[s].input = weight;
         taken += *weight;
         open.push_back(s);
@@ -167,7 +174,15 @@ class Balance {
     }
     pile.taken_further = taken;
     if (pile.weight_known) pile.kept = pile.weighed - taken;
+    for (const std::size_t s : cooked) {
+      figures_.steps[s].input = said_weight(s);
+      if (!figures_.steps[s].input && pile.weight_known) figures_.steps[s].input = pile.kept;
+      open.push_back(s);
+    }
   }
+
+  // Cooking is a test beside the yield: the pile was bought, cut and priced raw and stays so.
+  static bool is_cooking(const StepFigures& step) { return step.process == Process::cooking; }
 
   void doubt_overdrawn(const PileFigures& pile, const Measured& taken,
                        const std::vector<std::size_t>& takes_the_rest) {
@@ -238,6 +253,7 @@ class Balance {
   std::vector<const Entry*> bodies_;  // the entry of each step; none for "main"
   std::vector<std::vector<std::size_t>> piles_of_, takers_of_;
   std::vector<bool> done_;
+  std::vector<bool> apart_;  // cooking, and what goes on from it: worked out, not counted
   bool read_since_ = false;
 };
 

@@ -2,7 +2,8 @@
 //
 // input = sum of outputs + loss, per step. The purchase feeds "main"; every other step takes a weight
 // from a pile, or all that is left of it. Steps no chain of piles connects with the purchase are
-// worked out but not counted.
+// worked out but not counted. Nor is cooking, and what goes on from it: it takes nothing away from its
+// pile, whose raw weight stays in the yield test.
 #pragma once
 #include "piles.h"
 

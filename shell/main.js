@@ -8,21 +8,23 @@ import { Frames } from './frames.js';
 import { Input } from './input.js';
 import { Program } from './program.js';
 import { Role } from './role.js';
-import { Storage, schema } from './storage.js';
+import { usable } from './start.js';
+import { Storage, schema, status } from './storage.js';
 import { Update } from './update.js';
 
 const build = '@BUILD_ID@';
 const decoder = new TextDecoder();
 const refusal = (reason) => Object.assign(new Error('cannot start: ' + reason), { reason });
 
-async function fetchWhole(path, options) {
-  const response = await fetch(path, options);
+// Of this very build: its name is asked for, and another one's bytes are refused.
+async function fetchWhole(path, integrity) {
+  const response = await fetch(`${path}?v=${build}`, { integrity });
   if (!response.ok) throw new Error(`${path}: status ${response.status}`);
   return response;
 }
 
-async function compile(path, options) {
-  const response = await fetchWhole(path, options);
+async function compile(path, integrity) {
+  const response = await fetchWhole(path, integrity);
   // Under another type the browser compiles nothing while it comes in.
   const typed = response.headers.get('Content-Type')?.trim().toLowerCase() === 'application/wasm';
   return typed ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
@@ -49,15 +51,14 @@ function worthAnotherTry(wait) {
 
 // The program's first part, and how to add the second: it fills the gaps in the first one's table.
 async function loadModule(page) {
-  const compiled = compile('tallyblock.wasm');
-  const { default: create } = await import('./tallyblock.mjs');
+  const compiled = compile('tallyblock.wasm', '@INTEGRITY:tallyblock.wasm@');
+  const { default: create } = await import('./tallyblock.js');
   let addSecond;
   const module = await new Promise((resolve, reject) => {
     const instantiateWasm = (imports, done) => {
       compiled.then((code) => WebAssembly.instantiate(code, { ...imports, second: notHere })).then((first) => {
         addSecond = async () => {
-          // of this very build: another one's bytes are refused
-          const code = await compile('tallyblock-more.wasm', { integrity: '@INTEGRITY:tallyblock-more.wasm@' });
+          const code = await compile('tallyblock-more.wasm', '@INTEGRITY:tallyblock-more.wasm@');
           await WebAssembly.instantiate(code, { ...imports, first: first.exports });
         };
         done(first);
@@ -70,7 +71,7 @@ async function loadModule(page) {
 }
 
 async function loadFont() {
-  const buffer = await (await fetchWhole('font.ttf')).arrayBuffer();
+  const buffer = await (await fetchWhole('font.ttf', '@INTEGRITY:font.ttf@')).arrayBuffer();
   new FontFace('Tallyblock', buffer).load().then((face) => document.fonts.add(face), () => {});
   return new Uint8Array(buffer);
 }
@@ -105,6 +106,7 @@ class Page {
     this.awake = new Awake();
     this.update = new Update({
       waiting: () => this.program.updateWaiting(),
+      notKept: () => this.program.offline(false),
       beforeReload: () => this.flush(),
     });
   }
@@ -191,10 +193,10 @@ class Page {
   #calls() {
     return {
       storeCommit: (token, ops) => // a copy
-        this.storage.commit(ops).then((status) => this.program.commitDone(token, status)),
+        this.storage.commit(ops).then((done) => this.program.commitDone(token, done)),
       storeLoad: (token, area, prefix) =>
-        this.storage.load(area, decoder.decode(prefix)).then(({ status, bytes }) =>
-          this.program.loadDone(token, status, bytes ?? new Uint8Array(0))),
+        this.#load(area, decoder.decode(prefix)).then((found) =>
+          this.program.loadDone(token, found.status, found.bytes ?? new Uint8Array(0))),
       access: (list) => this.access.take(decoder.decode(list)),
       wantFrame: () => this.frames.want(),
       ready: () => this.#ready(),
@@ -220,10 +222,18 @@ class Page {
     };
   }
 
+  // What a later version has stored is read all the same, to be exported.
+  async #load(area, prefix) {
+    const found = await this.storage.load(area, prefix);
+    if (found.status !== status.newer) return found;
+    return import('./read_any.js').then((any) => any.readNewer(area, prefix)).catch(() => found);
+  }
+
   // The first frame that shows the person's data has been drawn.
   #ready() {
     document.documentElement.classList.add('ready');
     document.getElementById('first').remove();
+    usable();
     performance.mark('tallyblock-usable');
     const untold = this.untold;
     this.untold = null;

@@ -63,6 +63,7 @@ export class Program {
   othersChanged() { this.#call('others_changed'); }
   news(news, count) { this.#call('news', news, count); }
   part(here) { this.#call('part', here); }
+  offline(works) { this.#call('offline', works); }
   updateWaiting() { this.#call('update_waiting'); }
   hidden() { this.#call('hidden'); }
   shown() { this.#call('shown'); }

@@ -3,10 +3,12 @@
 // Installing fetches every file of the list and compares its SHA-256; one bad answer and nothing is
 // kept, so the version before goes on working. A new version waits until a page says "adopt".
 
-const prefix = 'tallyblock-';
+// Copies served from other paths of the same origin share its caches: each calls its own by its path.
+
+const scope = self.registration.scope;
+const prefix = `tallyblock-${new URL(scope).pathname} `;
 const cacheName = prefix + '@BUILD_ID@';
 const files = "@PRECACHE@"; // [[path, sha256 as hex], ...], paths relative to this script
-const scope = self.registration.scope;
 
 const hex = (buffer) =>
   [...new Uint8Array(buffer)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
@@ -36,9 +38,16 @@ async function install() {
   }
 }
 
+// Before paths counted a cache was named by its build alone: whose it is, its page says.
+async function isOld(name) {
+  if (!/^tallyblock-[0-9a-f]+$/.test(name)) return false;
+  return await (await caches.open(name)).match(new URL('index.html', scope)) !== undefined;
+}
+
 async function dropOthers() {
   for (const name of await caches.keys()) {
-    if (name.startsWith(prefix) && name !== cacheName) await caches.delete(name);
+    const own = name.startsWith(prefix) && name !== cacheName;
+    if (own || await isOld(name)) await caches.delete(name);
   }
 }
 
@@ -50,7 +59,8 @@ function storedAddress(request) {
   if (!url.href.startsWith(scope)) return '';
   const path = url.href.slice(scope.length);
   if (files.some(([known]) => known === path)) return url.href;
-  return request.mode === 'navigate' ? new URL('index.html', scope).href : '';
+  // deeper down there may be another copy
+  return request.mode === 'navigate' && path === '' ? new URL('index.html', scope).href : '';
 }
 
 async function answer(request, address) {

@@ -1,7 +1,8 @@
 // The offline copy and its next version.
 //
 // The worker keeps one whole version (sw.js). A new one waits until the person adopts it; then the
-// page loads again. A window that did not ask follows as soon as its own work is stored.
+// page loads again. A window that did not ask follows as soon as its own work is stored. Where there is
+// no such copy and none can be made, the program is told: it opens only with a connection.
 
 const policy = window.trustedTypes?.createPolicy('tallyblock', {
   createScriptURL(url) {
@@ -11,7 +12,7 @@ const policy = window.trustedTypes?.createPolicy('tallyblock', {
 });
 
 export class Update {
-  // calls: { waiting(), async beforeReload() }.
+  // calls: { waiting(), notKept(), async beforeReload() }.
   constructor(calls) {
     this.calls = calls;
     this.registration = null;
@@ -19,7 +20,10 @@ export class Update {
   }
 
   async register() {
-    if (!navigator.serviceWorker) return;
+    if (!navigator.serviceWorker || typeof caches === 'undefined') { // plain HTTP, some private windows
+      this.calls.notKept();
+      return;
+    }
     // The first worker of a first visit replaces nothing.
     let had = navigator.serviceWorker.controller !== null;
     navigator.serviceWorker.addEventListener('controllerchange', () => {
@@ -31,6 +35,7 @@ export class Update {
       this.registration = await navigator.serviceWorker.register(url, { updateViaCache: 'none' });
     } catch (error) {
       console.warn('no offline copy:', error);
+      this.calls.notKept();
       return;
     }
     const watch = (worker) => worker?.addEventListener('statechange', () => this.#look());
@@ -51,7 +56,9 @@ export class Update {
   }
 
   #look() {
-    if (this.registration.waiting && this.registration.active) this.calls.waiting();
+    const { active, waiting, installing } = this.registration;
+    if (!active && !waiting && !installing) this.calls.notKept(); // the first one failed
+    if (waiting && active) this.calls.waiting();
   }
 
   async #reload() {

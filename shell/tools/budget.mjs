@@ -5,7 +5,7 @@ import path from 'node:path';
 export const FIRST_FRAME_KB = 230; // what is needed to draw and use the first screen
 export const WHOLE_KB = 350;
 export const TOLERATED = 1.2; // a miss is said; one of more than a fifth fails
-const LATER = /^(sw\.js|tallyblock-more\.wasm|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
+const LATER = /^(sw\.js|rescue\.js|read_any\.js|tallyblock-more\.wasm|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
 
 // For each file of a finished site: its name, its bytes, those that travel, whether it may come later.
 export function transferSizes(folder) {

@@ -23,5 +23,6 @@ fi
 
 node "$root/shell/tools/parts.mjs" "$build/bin/tallyblock.wasm" "$root/web/platform/second_part.txt" \
   "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$(binaryen wasm-dis)" "$(binaryen wasm-split)" "$(binaryen wasm-opt)"
+cp "$build/bin/tallyblock.mjs" "$parts/tallyblock.js" # many servers do not know .mjs
 node "$root/shell/tools/site.mjs" "$root/.build/site" "$root/shell" \
-  "$build/bin/tallyblock.mjs" "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$parts/font.ttf" "$parts/notices.txt"
+  "$parts/tallyblock.js" "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$parts/font.ttf" "$parts/notices.txt"

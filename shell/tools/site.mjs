@@ -3,6 +3,11 @@
 // Takes the files of each folder (without its sub-folder tools/, its scripts and its notes) and each
 // single file. Then
 //   - one build id, taken from all contents, replaces @BUILD_ID@ in every text file;
+//   - where one part names another to be loaded, that name carries the build id, so that no cache on the way
+//     mixes two versions;
+//   - "@CHECKSUMS@" in index.html becomes an import map with the checksum of every module, and
+//     "@CHECKSUMS:HASH@" what allows this one script within the page; stylesheets and scripts that are no
+//     modules have their checksum beside them;
 //   - "@INTEGRITY:FILE@" becomes the checksum of that file, as fetch() takes it;
 //   - "@PRECACHE@" in sw.js becomes the list of [path, SHA-256] of all files but sw.js itself;
 //   - each file which gains by it gets a Brotli-compressed twin, FILE.br.
@@ -16,6 +21,7 @@ import zlib from 'node:zlib';
 import { FIRST_FRAME_KB, TOLERATED, WHOLE_KB, sumOf, transferSizes } from './budget.mjs';
 
 const TEXT = /\.(html|js|mjs|css|txt|json|svg|webmanifest)$/;
+const NO_MODULE = ['sw.js', 'types.js'];
 const LEFT_OUT = /^(\..*|.*\.(sh|md|cmake|py))$/;
 
 const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
@@ -56,6 +62,33 @@ function withoutComments(files) {
   }
 }
 
+const integrityOf = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
+
+// Modules name each other as './NAME'.
+function nameModules(files, id) {
+  for (const name of files.keys()) {
+    if (!/\.js$/.test(name)) continue;
+    const text = files.get(name).toString('utf8');
+    files.set(name, Buffer.from(text.replace(/\b(from |import\()'\.\/([\w-]+\.js)'/g, (whole, how, of) =>
+      (files.has(of) ? `${how}'./${of}?v=${id}'` : whole))));
+  }
+}
+
+// What the page loads, last: its checksums are those of finished files.
+function nameParts(files, id) {
+  const modules = [...files.keys()].filter((name) => /\.js$/.test(name) && !NO_MODULE.includes(name));
+  const sums = modules.map((name) => [`./${name}?v=${id}`, integrityOf(files.get(name))]);
+  const map = JSON.stringify({ integrity: Object.fromEntries(sums) });
+  const beside = (name) => (/\.css$/.test(name) || NO_MODULE.includes(name)
+    ? ` integrity="${integrityOf(files.get(name))}"` : '');
+  const page = files.get('index.html').toString('utf8')
+    .replace(/\b(href|src)="([\w-]+\.(?:js|css|wasm|ttf))"/g,
+      (_, how, of) => `${how}="${of}?v=${id}"${beside(of)}`)
+    .replace('@CHECKSUMS@', () => map)
+    .replace('@CHECKSUMS:HASH@', () => integrityOf(map));
+  files.set('index.html', Buffer.from(page));
+}
+
 function buildSite(output, inputs) {
   const files = collect(inputs);
   withoutComments(files);
@@ -63,14 +96,15 @@ function buildSite(output, inputs) {
   for (const name of files.keys()) {
     if (TEXT.test(name)) replaceText(files, name, '@BUILD_ID@', id);
   }
+  nameModules(files, id);
   for (const name of files.keys()) {
     if (!TEXT.test(name)) continue;
     const text = files.get(name).toString('utf8');
     for (const [token, of] of text.matchAll(/@INTEGRITY:([^@]+)@/g)) {
-      const sum = createHash('sha256').update(files.get(of)).digest('base64');
-      replaceText(files, name, token, `sha256-${sum}`);
+      replaceText(files, name, token, integrityOf(files.get(of)));
     }
   }
+  nameParts(files, id);
   if (files.has('sw.js')) {
     const list = [...files].filter(([name]) => name !== 'sw.js').map(([name, bytes]) => [name, sha256(bytes)]);
     replaceText(files, 'sw.js', '"@PRECACHE@"', JSON.stringify(list));

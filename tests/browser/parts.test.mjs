@@ -3,7 +3,7 @@ import path from 'node:path';
 import { makeVersion } from './lib/site_server.mjs';
 import { tapAt } from './lib/touch.mjs';
 
-const second = /tallyblock-more\.wasm$/;
+const second = /tallyblock-more\.wasm(\?|$)/;
 
 // A visit during which the answer to a request for the second part is what `answer` makes of it.
 const visit = (t, answer) => t.cook({ before: (page) => page.route(second, answer) });

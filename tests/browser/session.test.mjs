@@ -72,6 +72,7 @@ async function wholeSession(t) {
   await cook.weigh('640', /^Usable trim,/);
   // a wrong entry is taken out
   await cook.weigh('1800', /^Portions,/);
+  await cook.tap('1'); // asked how many pieces it is
   await cook.tap('Take out: 1800 g');
   // in the wrong pile
   await cook.weigh('900', /^Usable trim,/);

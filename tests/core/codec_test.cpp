@@ -341,6 +341,27 @@ TEST(Backup, WithoutItsHeaderGivesOneProblemAndNothingElse) {
             std::vector<std::string>{"file.newer-major at line 1, major | 3 | 1"});
 }
 
+TEST(SessionParts, OfMoreEntriesThanAFileTakesAreReadBackToTheWhole) {
+  SessionFile file;
+  file.session = "00000000000000000grm";
+  for (std::uint32_t n = 1; n <= kMaxEntries + 500; ++n) {
+    Entry entry;
+    entry.id = {"0000000abc", n};
+    entry.seq = n;
+    entry.body = body::Note{std::string(120, 'x'), std::nullopt};
+    file.entries.push_back(sealed(std::move(entry)));
+  }
+  std::vector<std::string> texts;
+  for (const std::string& part : write_session_parts(file)) {
+    EXPECT_LE(part.size(), kMaxSessionBytes);
+    const Result<SessionFile> back = read_session(part);
+    ASSERT_TRUE(back);
+    for (const Entry& entry : back->entries) texts.push_back(entry.text);
+  }
+  ASSERT_EQ(texts.size(), file.entries.size());
+  for (std::size_t i = 0; i < texts.size(); ++i) ASSERT_EQ(texts[i], file.entries[i].text);
+}
+
 TEST(FileKind, IsGuessedFromTheFirstBytes) {
   const std::string session = write_session(RandomSession(1).file());
   EXPECT_EQ(kind_of_file(session.substr(0, 100)), FileKind::session);

@@ -267,20 +267,6 @@ TEST(EntryRules, Rule09_ABrokenDownPileCountsOnlyWhatIsKeptOfIt) {
   EXPECT_NEAR(f.yield->usable_ratio, 0.976, 1e-12);
 }
 
-TEST(EntryRules, Rule09_AStepWithoutAWeightTakesTheWholePileAndCookingIsNoLossInCutting) {
-  SessionBuilder s = started();
-  s.read("portions", "4 kg");
-  s.read("trim", "1 kg");
-  s.step("roast", Process::cooking, "portions");
-  s.pile("cooked", Role::primary, "roast");
-  s.read("cooked", "3 kg");
-  const Figures f = s.figures();
-  EXPECT_DOUBLE_EQ(pile_of(f, "portions")->kept.value().in_grams(), 0.0);
-  EXPECT_DOUBLE_EQ(f.primary.value().in_grams(), 3000.0);
-  EXPECT_DOUBLE_EQ(f.change_of_weight.value().in_grams(), 1000.0);
-  EXPECT_NEAR(f.loss->value().in_grams(), 0.0, 1e-9);
-}
-
 TEST(EntryRules, Rule09_AMovedReadingCountsOnItsNewPileOnly) {
   SessionBuilder s = started();
   const EntryId a = s.read("portions", "100 g");

@@ -13,12 +13,14 @@
 #include <cstdlib>
 #include <random>
 #include <string>
+#include <vector>
 
 #include "core/codec.h"
 #include "core/cutting.h"
 #include "core/entry_set.h"
 #include "core/json_text.h"
 #include "core/report.h"
+#include "core/rescue.h"
 #include "core/session.h"
 
 namespace {
@@ -113,6 +115,26 @@ std::size_t count_of(std::string_view bytes, std::size_t piece) {
   return results + reader.finish().size();
 }
 
+// What a rescue file gives, read in pieces of that size.
+std::vector<std::string> rescued(std::string_view bytes, std::size_t piece) {
+  RescueReader reader;
+  std::vector<std::string> out;
+  const auto take = [&](const std::vector<Result<SessionFile>>& results) {
+    for (const Result<SessionFile>& result : results) {
+      out.push_back(result ? write_session(*result) : result.problem().where);
+      if (!result) continue;
+      check_text(*result);
+      check_set(*result);
+    }
+  };
+  for (std::size_t at = 0; at < bytes.size(); at += piece) {
+    take(reader.feed(bytes.substr(at, piece)));
+  }
+  take(reader.finish());
+  out.push_back(std::to_string(reader.damaged()));
+  return out;
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -124,6 +146,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   }
   if (kind_of_file(bytes) == FileKind::backup) {
     expect(count_of(bytes, 1) == count_of(bytes, 4096), "a backup reads alike in any pieces");
+  }
+  if (kind_of_file(bytes) == FileKind::rescue) {
+    expect(rescued(bytes, 1) == rescued(bytes, 4096), "a rescue file reads alike in any pieces");
   }
   return 0;
 }

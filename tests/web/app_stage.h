@@ -26,7 +26,7 @@ struct AppStage {
     stage.in.activated.clear();
     stage.in.texts.clear();
     screens->frame(now);
-    serve_textures(ImGui::GetDrawData());
+    serve_textures(screens->kit().drawn());
     rig.pump();
   }
   void settle(int most = 400) {

@@ -117,7 +117,7 @@ TEST(CutHandles, AreNamedAndSayWhichIsChosenAndThePictureIsAnImage) {
 // The screen's pixels that are not those of an empty page, outside the rectangles of the widget.
 int pixels_outside(Stage& stage, const Stage::Screen& screen, const std::vector<Rect>& inside) {
   stage.frame(screen);
-  const Pixels drawn = render(ImGui::GetDrawData());
+  const Pixels drawn = render(stage.kit->drawn());
   int outside = 0;
   for (int y = 0; y < drawn.height; ++y) {
     for (int x = 0; x < drawn.width; ++x) {
@@ -219,7 +219,7 @@ TEST(CutDrawing, NumbersThatAreNoneReachNoVertex) {
     stage.size(360, 640);
     stage.frame([&](Kit& kit) { cut_drawing(kit, "cut", broken, with_handles); });
     int vertices = 0;
-    for (const ImDrawList* list : ImGui::GetDrawData()->CmdLists) {
+    for (const ImDrawList* list : stage.kit->drawn()->CmdLists) {
       for (const ImDrawVert& v : list->VtxBuffer) {
         EXPECT_TRUE(std::isfinite(v.pos.x) && std::isfinite(v.pos.y));
         ++vertices;
@@ -264,7 +264,7 @@ TEST(CutDrawing, StatesDifferInGrey) {
                 {200, 400, 1, "8", state},
                 {400, 600, 1, "", CutState::planned}};
     stage.frame([&](Kit& kit) { cut_drawing(kit, "cut", d); });
-    const Pixels p = render(ImGui::GetDrawData());
+    const Pixels p = render(stage.kit->drawn());
     std::vector<int> out;
     for (int y = 14; y < 90; ++y) {
       for (int x = 125; x < 235; ++x) {
@@ -323,7 +323,7 @@ TEST(CutDrawing, IsDrawn) {
         const std::string name =
             "/kit-cut-" + std::to_string(screen++) + "-" + std::to_string(static_cast<int>(v.w)) +
             "-" + std::to_string(static_cast<int>(v.text * 10)) + (dark ? "-dark" : "") + ".png";
-        EXPECT_TRUE(write_png(folder + name, render(ImGui::GetDrawData())));
+        EXPECT_TRUE(write_png(folder + name, render(stage.kit->drawn())));
       }
     }
   }

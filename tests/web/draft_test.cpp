@@ -26,7 +26,7 @@ Draft full() {
   draft.new_price = "31,20";
   draft.person = "0000000001.1";
   draft.held = {FieldKind::reading, ""};
-  draft.held_digits = "18";
+  draft.aside["reading"] = "18|g";
   draft.scroll = 120.5F;
   return draft;
 }
@@ -53,7 +53,7 @@ TEST(Draft, EveryPartSurvivesTheWayThroughText) {
   EXPECT_EQ(back.new_price, "31,20");
   EXPECT_EQ(back.person, "0000000001.1");
   EXPECT_EQ(back.held, (Field{FieldKind::reading, ""}));
-  EXPECT_EQ(back.held_digits, "18");
+  EXPECT_EQ(back.aside.at("reading"), "18|g");
   EXPECT_EQ(back.scroll, 120.5F);
 }
 

@@ -62,7 +62,7 @@ class Stage {
     in.wheel_x = in.wheel_y = 0;
     screen(*kit);
     const AccessList& list = kit->end();
-    serve_textures(ImGui::GetDrawData());
+    serve_textures(kit->drawn());
     return list;
   }
   // Frames until nothing waits and nothing moves; how many.

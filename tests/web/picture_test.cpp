@@ -92,6 +92,20 @@ TEST(PieceShape, MoreThanTheWholeFillsTheShapeAndNoMore) {
   EXPECT_TRUE(slabs[2].empty());
 }
 
+TEST(PieceShape, SlabsUpToTheWholeFillItAndTheRestLiesBeyond) {
+  const auto shape = piece_outline(328, 110);
+  const double total = area_of(shape);
+  const auto whole_first = beyond_the_whole(shape, std::vector<double>{100, 20}, 100);
+  EXPECT_TRUE(whole_first[0].empty()) << "the slab that says 100 % fills the whole";
+  EXPECT_NEAR(area_of(whole_first[1]) / total, 20.0 / 120, 0.001);
+  const auto one = beyond_the_whole(shape, std::vector<double>{0, 125}, 100);
+  EXPECT_TRUE(one[0].empty());
+  EXPECT_NEAR(area_of(one[1]) / total, 0.2, 0.001);
+  for (const auto& part : beyond_the_whole(shape, std::vector<double>{60, 40}, 100)) {
+    EXPECT_TRUE(part.empty());
+  }
+}
+
 TEST(PieceShape, NothingKnownYetIsOneEmptyOutline) {
   const auto shape = piece_outline(328, 110);
   const auto slabs = cut_into_slabs(shape, {}, 0);

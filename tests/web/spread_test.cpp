@@ -20,7 +20,7 @@ class SpreadStrip : public ::testing::Test {
                          "180 g", "194 g",   "8 portions"};
     stage.frame([&](Kit& kit) { spread_strip(kit, "strip", spread); });
     std::size_t count = 0;
-    for (const ImDrawList* list : ImGui::GetDrawData()->CmdLists) {
+    for (const ImDrawList* list : stage.kit->drawn()->CmdLists) {
       for (const ImDrawVert& v : list->VtxBuffer) {
         EXPECT_TRUE(std::isfinite(v.pos.x) && std::isfinite(v.pos.y));
         EXPECT_GE(v.pos.x, -1.0F);

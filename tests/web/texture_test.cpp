@@ -1,5 +1,6 @@
 // The textures, printed in greyscale: told apart by their marks alone.
 #include "web/kit/texture.h"
+#include "web/kit/canvas.h"
 
 #include <gtest/gtest.h>
 
@@ -27,10 +28,11 @@ Grey printed(Look look, std::uint8_t variant) {
   const Point square[] = {{0, 0}, {side, 0}, {side, side}, {0, side}};
   const LookColours ink = {rgb(0xFFFFFF), rgb(0x000000), rgb(0x000000), rgb(0x000000)};
   stage.kit->end();
-  ImGui::NewFrame();
-  fill_texture(ImGui::GetBackgroundDrawList(), square, ink, look, variant, 1);
-  ImGui::Render();
-  const Pixels pixels = render(ImGui::GetDrawData());
+  Canvas canvas;
+  canvas.begin(side, side);
+  fill_texture(canvas.list(), square, ink, look, variant, 1);
+  canvas.end();
+  const Pixels pixels = render(canvas.data());
   Grey grey;
   for (std::size_t i = 0; i < grey.at.size(); ++i) {
     grey.at[i] = pixels.rgb[i * 3] / 255.0;
@@ -95,12 +97,12 @@ TEST(Texture, NothingIsDrawnOutsideTheShape) {
     Stage stage;
     stage.size(side, side);
     stage.frame([](Kit&) {});
-    ImGui::NewFrame();
+    Canvas canvas;
+    canvas.begin(side, side);
     const Point shape[] = {{20, 10}, {70, 20}, {80, 60}, {30, 80}};
-    fill_texture(ImGui::GetBackgroundDrawList(), shape, palette(false).looks[look],
-                 static_cast<Look>(look), 0, 1);
-    ImGui::Render();
-    for (const ImDrawVert& v : ImGui::GetDrawData()->CmdLists[0]->VtxBuffer) {
+    fill_texture(canvas.list(), shape, palette(false).looks[look], static_cast<Look>(look), 0, 1);
+    canvas.end();
+    for (const ImDrawVert& v : canvas.data()->CmdLists[0]->VtxBuffer) {
       EXPECT_GE(v.pos.x, 18.0F) << look;
       EXPECT_LE(v.pos.x, 82.0F) << look;
       EXPECT_GE(v.pos.y, 8.0F) << look;
@@ -113,12 +115,12 @@ TEST(Texture, AScreenFullOfItStaysCheap) {
   Stage stage;
   stage.size(1920, 400);
   stage.frame([](Kit&) {});
-  ImGui::NewFrame();
+  Canvas canvas;
+  canvas.begin(1920, 400);
   const Point shape[] = {{0, 0}, {1500, 0}, {1500, 330}, {0, 330}};
-  fill_texture(ImGui::GetBackgroundDrawList(), shape, palette(false).of(Look::usable_trim),
-               Look::usable_trim, 0, 2);
-  ImGui::Render();
-  EXPECT_LT(ImGui::GetDrawData()->TotalVtxCount, 20000);
+  fill_texture(canvas.list(), shape, palette(false).of(Look::usable_trim), Look::usable_trim, 0, 2);
+  canvas.end();
+  EXPECT_LT(canvas.data()->TotalVtxCount, 20000);
 }
 
 }  // namespace

@@ -13,6 +13,7 @@ bool needs_session(Screen screen) {
 }
 
 constexpr std::int64_t kMinuteMs = 60'000;
+constexpr std::int64_t kLongestUnseenMs = 12 * 60 * kMinuteMs;
 
 }  // namespace
 
@@ -25,6 +26,8 @@ void App::be_ready() {
     if (needs_session(draft_.screen)) draft_.screen = Screen::sessions;
   }
   phase_ = Phase::ready;
+  timer_seen_ms_ = host_.monotonic_ms();
+  watch_timer();
   changed();
   arm();
   send();
@@ -61,6 +64,12 @@ void App::on_update_waiting() {
   changed();
 }
 
+void App::on_offline(bool works) {
+  online_only_ = !works;
+  if (online_only_ && !notice_) tell("notice.online-only");
+  changed();
+}
+
 void App::on_hidden() { send(); }
 
 void App::on_shown() {
@@ -71,6 +80,7 @@ void App::on_shown() {
 
 void App::on_timer() {
   if (draft_.timer_started_ms != 0) changed();
+  watch_timer();
   if (retry_at_ && host_.monotonic_ms() >= *retry_at_) {
     retry_at_.reset();
     if (phase_ == Phase::unreadable) {
@@ -106,32 +116,46 @@ void App::go(Screen screen) {
   if (needs_session(screen) && !open_) screen = Screen::sessions;
   if (screen == draft_.screen) return;
   going_on();
-  const bool was_weighing = draft_.screen == Screen::weigh;
-  if (was_weighing) {
-    draft_.held = draft_.field;
-    draft_.held_digits = draft_.digits;
-  }
+  if (draft_.screen == Screen::weigh) draft_.held = draft_.field;
+  put_aside();
+  leave_place();
   draft_.screen = screen;
+  come_to_place();
   draft_.field = {};
-  draft_.digits.clear();
   draft_.panel.clear();
   draft_.selected.clear();
   draft_.scroll = 0.0F;
   draft_.count = 1;
+  asked_count_ = 0;
+  count_said_ = false;
   field_problem_.reset();
   if (screen == Screen::weigh) go_to_default_field();
   changed_draft();
 }
 
-// The weight put aside, else weighing in while the whole piece was not weighed, else a reading.
+// The field that was left, else weighing in while the whole piece was not weighed, else a reading.
 void App::go_to_default_field() {
-  if (draft_.held.kind != FieldKind::none) {
-    draft_.field = std::exchange(draft_.held, Field{});
-    draft_.digits = std::exchange(draft_.held_digits, std::string());
-    return;
-  }
   const bool weighed_in = open_ && open_->figures.incoming.on_the_board;
-  draft_.field = {weighed_in ? FieldKind::reading : FieldKind::drained, ""};
+  draft_.field = draft_.held.kind != FieldKind::none
+                     ? std::exchange(draft_.held, Field{})
+                     : Field{weighed_in ? FieldKind::reading : FieldKind::drained, ""};
+  take_up();
+}
+
+std::string App::place() const {
+  return open_ && needs_session(draft_.screen) ? open_->id : std::string();
+}
+
+// What failed is said wherever one goes.
+void App::leave_place() {
+  if (!notice_ || notice_->is_error || notice_->stays) return;
+  waits_[place()].notice = std::exchange(notice_, std::nullopt);
+}
+
+void App::come_to_place() {
+  const auto found = waits_.find(place());
+  if (notice_ || found == waits_.end()) return;
+  notice_ = std::exchange(found->second.notice, std::nullopt);
 }
 
 void App::open_panel(const std::string& panel) {
@@ -164,10 +188,24 @@ std::vector<SessionCard> App::binned() const { return binned_; }
 
 EntryId App::person() const { return entry_id_from(draft_.person).value_or(EntryId{}); }
 
+// The clock goes on while the device sleeps, but not back, and not for half a day unseen.
+bool App::timer_doubtful() const {
+  if (draft_.timer_started_ms == 0) return false;
+  const std::int64_t by_clock = host_.utc_ms() - draft_.timer_started_ms;
+  const std::int64_t unseen = by_clock - (host_.monotonic_ms() - timer_seen_ms_);
+  return unseen < -kMinuteMs || unseen > kLongestUnseenMs;
+}
+
 std::int64_t App::timer_ms() const {
-  const std::int64_t since =
-      draft_.timer_started_ms == 0 ? 0 : host_.utc_ms() - draft_.timer_started_ms;
+  if (draft_.timer_started_ms == 0) return draft_.timer_gathered_ms;
+  const std::int64_t since = timer_doubtful() ? host_.monotonic_ms() - timer_seen_ms_
+                                              : host_.utc_ms() - draft_.timer_started_ms;
   return draft_.timer_gathered_ms + std::max<std::int64_t>(since, 0);
+}
+
+void App::watch_timer() {
+  if (!timer_doubtful() || std::exchange(timer_told_, true)) return;
+  tell_error("notice.timer-clock");
 }
 
 void App::show_session(OpenSession session) {
@@ -185,13 +223,15 @@ void App::show_session(OpenSession session) {
   for (const Entry* entry : session.set.in_order()) {
     if (entry->by) by = to_text(*entry->by);
   }
+  leave_place();
   // What is on screen may still look at the one before during this frame.
   if (open_) {
+    waits_[open_->id].undo = std::move(undo_);
     *open_ = std::move(session);
   } else {
     open_ = std::make_unique<OpenSession>(std::move(session));
   }
-  undo_.clear();
+  undo_ = std::exchange(waits_[open_->id].undo, {});
   Draft fresh;
   fresh.screen = draft_.screen;
   fresh.session = open_->id;
@@ -205,9 +245,11 @@ void App::show_session(OpenSession session) {
 }
 
 void App::leave_session() {
+  leave_place();
+  if (open_) waits_[open_->id].undo = std::exchange(undo_, {});
   open_.reset();
-  undo_.clear();
   draft_ = Draft{};
+  come_to_place();
   field_problem_.reset();
   changed_draft();
 }

@@ -5,9 +5,13 @@
 // "kept". A failed save is said at once, keeps the entries in memory, is retried (on a timer and on
 // request), and the session can still be exported. Works natively against any Store and Host.
 //
-// The keypad and the screens: leaving the weighing screen puts a half-typed weight aside (Draft.held)
-// and takes the keypad off its field; coming back restores both. So a screen shows the keypad exactly
-// when draft().field.kind is not none.
+// The keypad and the screens: digits half typed into a field that is left are put aside (Draft.aside)
+// and are there again when the keypad comes back to it. Leaving the weighing screen takes the keypad
+// off its field, coming back restores it. So a screen shows the keypad exactly when draft().field.kind
+// is not none.
+//
+// A notice and its undo belong to the piece they are about, or to the list of pieces: they leave with
+// it and are there again when it is opened again.
 #pragma once
 #include <cstdint>
 #include <deque>
@@ -20,6 +24,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app_parts.h"
 #include "cards.h"
 #include "core/codec.h"
 #include "core/entry_set.h"
@@ -27,23 +32,10 @@
 #include "cutting_acts.h"
 #include "draft.h"
 #include "host.h"
+#include "importing.h"
 #include "store.h"
 
 namespace tallyblock {
-
-enum class SaveState { nothing_yet, saving, kept, failed };
-
-// Catalogue key of the sentence for a status that is not ok, e.g. "trouble.quota".
-std::string_view trouble_key(StoreStatus status);
-
-// One line at the bottom of the screen with an optional undo, replaced by the next.
-struct Notice {
-  std::string key;  // catalogue key
-  std::vector<std::string> args;
-  bool can_undo = false;
-  bool is_error = false;
-  bool stays = false;  // until it is closed: no act takes its place
-};
 
 class App {
  public:
@@ -64,7 +56,8 @@ class App {
   void on_store_news(StoreNews news, std::size_t count);
   void on_others_changed();  // another window kept something: reload
   void on_update_waiting();
-  void on_hidden();  // flush draft
+  void on_offline(bool works);  // whether the app opens without a connection
+  void on_hidden();             // flush draft
   void on_shown();
   void on_timer();
 
@@ -83,11 +76,13 @@ class App {
   bool whole() const { return whole_; }  // every screen can be drawn
   bool part_failed() const { return part_failed_; }
   bool waits_for_part() const { return !later_.empty(); }  // something was asked for and put off
+  bool online_only() const { return online_only_; }        // opens only with a connection
   bool update_waiting() const { return update_waiting_; }
   std::optional<bool> is_protected() const { return protected_; }
   const std::optional<Notice>& notice() const { return notice_; }
   const std::optional<Problem>& field_problem() const { return field_problem_; }  // of the digits
-  std::int64_t timer_ms() const;                        // shown labour time of the running timer
+  std::int64_t timer_ms() const;  // shown labour time of the running timer
+  bool timer_doubtful() const;    // the clock jumped while it ran: only what is certain is counted
   std::uint64_t revision() const { return revision_; }  // grows with every visible change
   // What stands behind the digits of the keypad's field: "g", "EUR per kg", "%", "min", "C".
   std::string field_unit() const;
@@ -110,7 +105,9 @@ class App {
   void enter();                            // commits the digits to the field, or says why not
   void set_unit(const std::string& unit);  // of the digits; typed digits stay
   void set_habit(const std::string& habit);
-  void set_count(unsigned count);
+  void set_count(unsigned count);  // pieces on the scale; also of the reading that is typed anew
+  // How many pieces the weight last entered looks like, while that is being asked; else 0.
+  unsigned asked_count() const { return asked_count_; }
   void set_tub(const std::string& tub);
   void choose_pile(const std::string& pile);  // weighs the digits into it; none: chooses it
   // Names and notes, through a real input. id: "piece", "pile:<key>", "note", "person", "lot:<field>",
@@ -142,7 +139,9 @@ class App {
   void break_down(const std::string& pile, const std::string& name, Process process);
   void set_quality(const std::string& check, bool pass);
   void set_session_setting(const std::string& key, const std::string& value);
-  void set_person(const EntryId& person);  // who is cutting from now on
+  void set_person(const EntryId& person);       // who is cutting from now on
+  void take_out_step(const std::string& step);  // with its piles and readings, one undo
+  void usual_tolerance(const std::string& pile);
   void timer_start();
   void timer_pause();  // pausing keeps the measured time as a labour entry
 
@@ -186,13 +185,6 @@ class App {
     std::optional<Notice> when_kept;
     bool told = false;  // that saving it failed
   };
-  // How to take an act back: entries to void, or a session to take out of the bin.
-  struct UndoStep {
-    std::string session;
-    std::vector<EntryId> entries;
-    bool from_bin = false;
-    std::string pile = {};  // the chosen one before a move chose another
-  };
   // Entries of one act, numbered and checked before any is let into the session.
   struct Writing {
     std::string writer;
@@ -203,24 +195,6 @@ class App {
     std::vector<Entry> made;
     std::optional<Problem> problem;
     EntryId add(Body body, std::vector<EntryId> replaces = {});
-  };
-  struct Starting {
-    std::vector<Record> app, index, bin;
-    int waiting = 0;
-    StoreStatus status = StoreStatus::ok;
-    bool first = true;  // at start, not after another window kept something
-  };
-  // A picked file on its way in, and what one pick has brought so far.
-  struct IncomingFile {
-    std::string bytes;
-    BackupReader backup;
-    FileKind kind = FileKind::other;
-    bool begun = false, refused = false;
-  };
-  struct ImportTotals {
-    std::size_t sessions = 0, added = 0, known = 0, conflicting = 0, unknown = 0, restored = 0;
-    std::size_t refused = 0;
-    std::string refusal;  // the sentence of the last file refused
   };
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
   using Opened = std::function<void(StoreStatus, const OpenSession&)>;
@@ -241,7 +215,12 @@ class App {
   void fetch(const std::string& session, const Opened& then);
   void show_session(OpenSession session);
   void leave_session();
-  void going_on();  // what was only said, and offers nothing, has been read
+  void going_on();            // what was only said, and offers nothing, has been read
+  std::string place() const;  // the open session on its screens, else ""
+  void leave_place();         // its notice waits
+  void come_to_place();
+  void put_aside();  // the digits of the present field
+  void take_up();    // those put aside for it
   void changed() { ++revision_; }
   void changed_draft();  // visible, and to be kept
   // app_whole.cpp; ..._now() is what it says, in the second part
@@ -269,6 +248,7 @@ class App {
   void arm();
   Writing writing() const;
   Writing writing_into(const OpenSession& session) const;
+  Stamp stamp_in(const OpenSession& session) const;
   // `after` changes the draft once the entries are in, so that both are kept together.
   bool put(Writing writing, Notice notice, const std::function<void()>& after = {});
   void put_into(OpenSession& session, const std::vector<Entry>& made, Act& act);
@@ -279,6 +259,8 @@ class App {
   bool commit_weight();
   bool commit_reading();
   bool commit_anew();
+  bool asks_count(const body::Reading& reading);
+  unsigned looks_like(const body::Reading& reading) const;
   bool holds_its_tub(const body::Reading& reading);
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
@@ -328,9 +310,14 @@ class App {
   void copy_into(const OpenSession& from, Writing& to) const;
   void name_person(Writing& writing);
   void pause_before_leaving();
+  void watch_timer();
   std::string fresh_pile_key(std::string_view use, const std::string& name) const;
   void leave_gone_tub();
-  void void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
+  bool void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable);
+  bool set_or_usual(Writing& writing, const std::string& key, const std::string& value,
+                    const std::string& usual);
+  std::string begin_settings(Writing& writing);  // names those that could not be used
+  std::vector<EntryId> all_of_step(const std::string& step) const;
   std::vector<EntryId> with_what_it_replaced(const EntryId& id) const;
   void set_bin(const std::string& session, bool binned, Act& act);
   void drop(const std::string& session, Act& act);
@@ -339,12 +326,15 @@ class App {
   // app_files.cpp
   void offer(const OpenSession& session, bool with_names);
   void take_piece(IncomingFile& file, const std::string& name, const std::string& bytes, bool last);
-  void take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
+  std::vector<Result<SessionFile>> read_piece(IncomingFile& file, const std::string& bytes);
+  std::size_t take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
+  void end_file(IncomingFile& file, const std::string& name);
   void refuse_file(const std::string& name, const Problem& problem);
   void import_next();
   void import_into(OpenSession session, const SessionFile& file);
   std::vector<Entry> missing_here(OpenSession& session, const SessionFile& file, Act& act);
   Notice import_notice() const;
+  void tell_import();
 
   Store& store_;
   Host& host_;
@@ -387,7 +377,13 @@ class App {
   int attempts_ = 0;
   std::optional<std::int64_t> retry_at_;  // monotonic
   std::unique_ptr<Starting> starting_;
-  std::vector<UndoStep> undo_;
+  bool online_only_ = false, newer_ = false;  // stored by a later version: read, never written
+  std::int64_t timer_seen_ms_ = 0;  // monotonic: this window knows of the running timer since then
+  bool timer_told_ = false;         // that the clock jumped
+  std::vector<UndoStep> undo_;      // of the open session
+  std::map<std::string, Waiting> waits_;  // by place
+  unsigned asked_count_ = 0;
+  bool count_said_ = false;  // of the weight being typed
   std::optional<Followed> followed_;
   bool block_made_ = false;  // since learned() was told
   // files

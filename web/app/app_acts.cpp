@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "app.h"
+#include "core/entry_fields.h"
 #include "defaults.h"
 #include "sample.h"
 #include "web/words/words.h"
@@ -35,6 +36,13 @@ std::string title_of(const SessionCard* card) {
   return card == nullptr || card->title.empty() ? say("session.unnamed") : card->title;
 }
 
+// Of an invented sample nothing is copied but what it was and how it was sorted.
+bool is_name(const Entry& entry) {
+  const auto* pile = std::get_if<body::Pile>(&entry.body);
+  return std::holds_alternative<body::Piece>(entry.body) ||
+         (pile != nullptr && pile->step == "main");
+}
+
 // What "same again" takes from a live entry of the session before; nothing for the rest.
 std::optional<Body> copied(const Entry& entry) {
   if (std::holds_alternative<body::Piece>(entry.body) ||
@@ -53,7 +61,7 @@ std::optional<Body> copied(const Entry& entry) {
   }
   // An invoice total belongs to one piece; a price per weight may hold for the next.
   if (const auto* price = std::get_if<body::Price>(&entry.body)) {
-    if (price->basis == PriceBasis::per_mass) return entry.body;
+    if (price->basis == PriceBasis::per_mass || price->of == "ready-cut") return entry.body;
   }
   return std::nullopt;
 }
@@ -63,9 +71,38 @@ std::optional<Body> copied(const Entry& entry) {
 // ---- new sessions
 
 void App::name_person(Writing& writing) {
-  if (settings_.person.empty()) return;
+  if (settings_.person.empty() || settings_.person.size() > kMaxNameBytes) return;
   const EntryId id = writing.add(body::Person{settings_.person});
   if (!id.writer.empty()) writing.by = id;
+}
+
+// True if the setting could not be used and the usual one stands instead.
+bool App::set_or_usual(Writing& writing, const std::string& key, const std::string& value,
+                       const std::string& usual) {
+  const bool fits = value == usual || valid_setting(key, value);
+  const std::string& used = fits ? value : usual;
+  if (!used.empty()) writing.add(body::Setting{key, used});
+  return !fits;
+}
+
+// What of the settings for new pieces cannot be used never keeps anybody from weighing.
+std::string App::begin_settings(Writing& writing) {
+  const AppSettings usual;
+  std::string unfit;
+  const auto put_in = [&](std::string_view key, const std::string& value,
+                          const std::string& or_else) {
+    if (!set_or_usual(writing, std::string(key), value, or_else)) return;
+    if (!unfit.empty()) unfit += ", ";
+    unfit += say("setting." + std::string(key));
+  };
+  put_in("currency", settings_.currency, usual.currency);
+  put_in("unit", settings_.unit, usual.unit);
+  put_in("price-unit", settings_.price_unit, usual.price_unit);
+  put_in("division", settings_.division, usual.division);
+  put_in("loss-limit", settings_.loss_limit, usual.loss_limit);
+  if (settings_.decimal_mark != ".") put_in("decimal-mark", settings_.decimal_mark, "");
+  put_in("wage", settings_.wage, usual.wage);
+  return unfit;
 }
 
 void App::new_session_now() {
@@ -74,19 +111,12 @@ void App::new_session_now() {
   session.id = host_.random_id(20);
   Writing writing = writing_into(session);
   name_person(writing);
-  writing.add(body::Setting{"currency", settings_.currency});
-  writing.add(body::Setting{"unit", settings_.unit});
-  writing.add(body::Setting{"price-unit", settings_.price_unit});
-  writing.add(body::Setting{"division", settings_.division});
-  writing.add(body::Setting{"loss-limit", settings_.loss_limit});
-  if (settings_.decimal_mark != ".") {
-    writing.add(body::Setting{"decimal-mark", settings_.decimal_mark});
-  }
-  if (!settings_.wage.empty()) writing.add(body::Setting{"wage", settings_.wage});
+  const std::string unfit = begin_settings(writing);
   for (const DefaultPile& pile : kDefaultPiles) {
     if (pile.at_start) writing.add(made_of(pile, std::string(pile.key), "main"));
   }
   begin_session(std::move(session), writing, "notice.new-session");
+  if (!unfit.empty()) tell_error("notice.unfit-settings", {unfit});
 }
 
 void App::begin_session(OpenSession session, const Writing& writing, const std::string& notice) {
@@ -112,8 +142,10 @@ void App::same_again_now(const std::string& session) {
     next.id = host_.random_id(20);
     Writing writing = writing_into(next);
     name_person(writing);
+    if (from.sample) begin_settings(writing);
     copy_into(from, writing);
-    begin_session(std::move(next), writing, "notice.same-again");
+    begin_session(std::move(next), writing,
+                  from.sample ? "notice.same-again-sample" : "notice.same-again");
   };
   if (open_ && open_->id == session) return begin(StoreStatus::ok, OpenSession(*open_));
   fetch(session, begin);
@@ -132,11 +164,14 @@ void App::copy_into(const OpenSession& from, Writing& to) const {
       if (pile->step == "main") piles.insert(pile->key);
     }
   }
-  for (const Entry* entry : live.entries()) {
-    const auto winner = winners.find(fact_key(*entry));
-    if (winner == winners.end() || winner->second != entry) continue;
+  // Each fact in the place where it was first said: piles keep their order however often renamed.
+  for (const Entry* said : from.set.in_order()) {
+    const auto winner = winners.find(fact_key(*said));
+    if (winner == winners.end()) continue;
+    const Entry* entry = winner->second;
+    winners.erase(winner);
     std::optional<Body> body = copied(*entry);
-    if (!body) continue;
+    if (!body || (from.sample && !is_name(*entry))) continue;
     const auto* target = std::get_if<body::Target>(&*body);
     if (target != nullptr && !piles.contains(target->pile)) continue;
     const auto* price = std::get_if<body::Price>(&*body);
@@ -190,8 +225,8 @@ void App::put_in_bin(const std::string& session) {
   holding_ = false;
   Act act;
   set_bin(session, true, act);
-  undo_.push_back({session, {}, true});
   tell("notice.binned", {title}, true);
+  if (notice_->can_undo) notice_->binned = session;
   enqueue(std::move(act));
 }
 

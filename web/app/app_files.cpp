@@ -1,7 +1,7 @@
 // App's files: a session or everything out, sessions and backups in.
 //
 // A file comes in pieces. A session file is collected, checked as a whole and refused as a whole; a
-// backup is read line by line, every session an act of its own. Importing is the union of what is here
+// backup is read line by line and a rescue file record by record, every session an act of its own. Importing is the union of what is here
 // and what is in the file; entries that differ under one id are both kept and said (rule 4). A session
 // from the bin, or erased before, is restored and said (rule 15).
 #include <algorithm>
@@ -40,9 +40,36 @@ std::vector<std::string> in_both(const std::vector<std::string>& a,
   return out;
 }
 
-std::string backup_of(const std::vector<Record>& records,
-                      const std::map<std::string, std::int64_t>& bin) {
-  std::vector<std::string> lines;
+// A file's name as it is shown: from elsewhere it may hold anything.
+std::string shown_name(std::string name) {
+  for (char& c : name) {
+    if (static_cast<unsigned char>(c) < 0x20) c = ' ';
+  }
+  const std::size_t from = name.find_first_not_of(' ');
+  if (from == std::string::npos) return std::string(say("import.no-name"));
+  return name.substr(from, name.find_last_not_of(' ') + 1 - from);
+}
+
+struct Backup {
+  std::string bytes;
+  std::size_t lines = 0, binned = 0, unreadable = 0;
+};
+
+void finish(Backup& backup, const std::string& lines) {
+  backup.bytes = backup_header(backup.lines) + lines;
+}
+
+void add_lines(const SessionFile& file, Backup& backup, std::string& lines) {
+  for (const std::string& part : write_session_parts(file)) {
+    lines += part + '\n';
+    ++backup.lines;
+  }
+}
+
+Backup backup_of(const std::vector<Record>& records,
+                 const std::map<std::string, std::int64_t>& bin) {
+  Backup out;
+  std::string lines;
   for (std::size_t at = 0; at < records.size();) {
     const std::string id = records[at].key.substr(0, records[at].key.find('/'));
     const std::string prefix = id + '/';
@@ -52,12 +79,16 @@ std::string backup_of(const std::vector<Record>& records,
     }
     if (own.empty()) {
       ++at;
-    } else if (!bin.contains(id)) {
-      lines.push_back(write_session(file_of(session_from(id, own))));
+      ++out.unreadable;
+    } else if (bin.contains(id)) {
+      ++out.binned;
+    } else {
+      const OpenSession session = session_from(id, own);
+      out.unreadable += session.unreadable;
+      add_lines(file_of(session), out, lines);
     }
   }
-  std::string out = backup_header(lines.size());
-  for (const std::string& line : lines) out += line + '\n';
+  finish(out, lines);
   return out;
 }
 
@@ -68,9 +99,15 @@ std::string backup_of(const std::vector<Record>& records,
 void App::offer(const OpenSession& session, bool with_names) {
   SessionFile file = file_of(session);
   if (!with_names) file = without_names(std::move(file));
-  const std::string bytes = write_session(file);
-  host_.offer_file(file_name_of(card_of(session)), std::string(kJson), bytes);
-  if (bytes.size() > kMaxSessionBytes) tell_error("notice.export-too-big");
+  const std::string name = file_name_of(card_of(session));
+  const std::vector<std::string> parts = write_session_parts(file);
+  if (parts.size() == 1) return host_.offer_file(name, std::string(kJson), parts.front());
+  Backup whole;  // too large for one session file
+  std::string lines;
+  add_lines(file, whole, lines);
+  finish(whole, lines);
+  host_.offer_file(name + 'l', std::string(kJsonLines), whole.bytes);
+  tell("notice.export-parted", {std::to_string(parts.size())});
 }
 
 void App::export_session_now(const std::string& session, bool with_names) {
@@ -96,13 +133,20 @@ void App::export_backup_now() {
       heap_sort(all, [](const Record& a, const Record& b) { return a.key < b.key; });
     }
     const std::string day = day_text(host_.utc_ms(), host_.offset_minutes());
-    if (!all.empty()) {
+    const Backup backup = backup_of(all, bin_);
+    if (backup.lines > 0) {
       host_.offer_file("tallyblock-backup-" + day + ".jsonl", std::string(kJsonLines),
-                       backup_of(all, bin_));
+                       backup.bytes);
     }
     if (status != StoreStatus::ok)
       return tell_error("notice.backup-partial", {say(trouble_key(status))});
-    if (all.empty()) tell("notice.nothing-to-export");
+    if (backup.unreadable + backup.binned > 0) {
+      const std::vector<std::string> left_out = {std::to_string(backup.binned),
+                                                 std::to_string(backup.unreadable)};
+      if (backup.unreadable > 0) return tell_error("notice.backup-without", left_out);
+      return tell("notice.backup-without", left_out);
+    }
+    if (backup.lines == 0) tell("notice.nothing-to-export");
   });
 }
 
@@ -119,42 +163,60 @@ void App::on_file_now(const std::string& name, const std::string& bytes, bool la
     file.begun = true;
     file.refused = !may_act();
   }
-  if (!file.refused) take_piece(file, name, bytes, last_piece);
+  if (!file.refused) take_piece(file, shown_name(name), bytes, last_piece);
   if (last_piece) files_.erase(name);
   changed();
 }
 
-void App::take_piece(IncomingFile& file, const std::string& name, const std::string& bytes,
-                     bool last) {
-  const bool decided = file.kind != FileKind::other;
-  if (decided && file.kind == FileKind::backup) {
-    take_sessions(file.backup.feed(bytes), name);
-  } else {
-    file.bytes += bytes;
-    if (!decided && (last || file.bytes.size() >= kFirstBytes)) {
-      file.kind = kind_of_file(std::string_view(file.bytes).substr(0, kFirstBytes));
-      if (file.kind == FileKind::backup) {
-        take_sessions(file.backup.feed(std::exchange(file.bytes, {})), name);
-      } else {
-        file.kind = FileKind::session;  // whatever else it is, reading it says what is wrong
-      }
-    }
-    if (file.kind == FileKind::session && file.bytes.size() > kMaxSessionBytes) {
-      file.refused = true;
-      refuse_file(name, {Code::file_too_big,
-                         "file",
-                         {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
-      file.bytes.clear();
-    }
-  }
-  if (!last || file.refused) return;
-  if (file.kind == FileKind::backup) return take_sessions(file.backup.finish(), name);
-  std::vector<Result<SessionFile>> one;
-  one.push_back(read_session(file.bytes));
-  take_sessions(std::move(one), name);
+// A file of many sessions is read as it comes; what else it may be is collected.
+std::vector<Result<SessionFile>> App::read_piece(IncomingFile& file, const std::string& bytes) {
+  if (file.kind == FileKind::backup) return file.backup.feed(bytes);
+  if (file.kind == FileKind::rescue) return file.rescue.feed(bytes);
+  file.bytes += bytes;
+  return {};
 }
 
-void App::take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name) {
+void App::take_piece(IncomingFile& file, const std::string& name, const std::string& bytes,
+                     bool last) {
+  file.sum += std::to_string(crc32(bytes)) + '-' + std::to_string(bytes.size()) + ' ';
+  file.found += take_sessions(read_piece(file, bytes), name);
+  if (file.kind == FileKind::other && (last || file.bytes.size() >= kFirstBytes)) {
+    file.kind = kind_of_file(std::string_view(file.bytes).substr(0, kFirstBytes));
+    // whatever else it is, reading it says what is wrong
+    if (file.kind == FileKind::other) file.kind = FileKind::session;
+    file.found += take_sessions(read_piece(file, std::exchange(file.bytes, {})), name);
+  }
+  if (file.kind == FileKind::session && file.bytes.size() > kMaxSessionBytes) {
+    file.refused = true;
+    refuse_file(name, {Code::file_too_big,
+                       "file",
+                       {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
+    file.bytes.clear();
+  }
+  if (last && !file.refused) end_file(file, name);
+}
+
+void App::end_file(IncomingFile& file, const std::string& name) {
+  const bool again = !totals_.files.insert(file.sum).second;
+  if (again) totals_.twice = name;
+  if (file.kind == FileKind::session && !again) {
+    std::vector<Result<SessionFile>> one;
+    one.push_back(read_session(file.bytes));
+    const bool no_entries = one.front() && one.front()->entries.empty();
+    if (!no_entries) file.found += take_sessions(std::move(one), name);
+  } else if (file.kind == FileKind::backup) {
+    file.found += take_sessions(file.backup.finish(), name);
+  } else if (file.kind == FileKind::rescue) {
+    file.found += take_sessions(file.rescue.finish(), name);
+    totals_.damaged += file.rescue.damaged();
+  }
+  if (file.found == 0 && !again) totals_.empty = name;
+  if (file.found == 0 || again) tell_import();
+}
+
+// How many there were, good or bad.
+std::size_t App::take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name) {
+  const std::size_t count = sessions.size();
   for (Result<SessionFile>& session : sessions) {
     if (session) {
       imports_.push_back(std::move(session.value()));
@@ -163,6 +225,7 @@ void App::take_sessions(std::vector<Result<SessionFile>> sessions, const std::st
     }
   }
   import_next();
+  return count;
 }
 
 void App::refuse_file(const std::string& name, const Problem& problem) {
@@ -225,7 +288,7 @@ void App::import_into(OpenSession session, const SessionFile& file) {
   Act act;
   const std::vector<Entry> fresh = missing_here(session, file, act);
   const std::string head_before = head_to_json(session);
-  ++totals_.sessions;
+  totals_.sessions.insert(session.id);
   session.left_out = was_here ? in_both(session.left_out, file.left_out) : file.left_out;
   session.minor = std::max(session.minor, file.minor);
   if (session.extra.empty()) session.extra = file.extra;
@@ -248,7 +311,11 @@ void App::import_into(OpenSession session, const SessionFile& file) {
     if (open_ && open_->id == session.id) *open_ = std::move(session);
     return enqueue(std::move(act));
   }
-  // Nothing new: told at once, or after what is being saved.
+  tell_import();
+}
+
+// At once, or after what is being saved.
+void App::tell_import() {
   if (!queue_.empty()) {
     queue_.back().when_kept = import_notice();
     return;
@@ -261,13 +328,16 @@ void App::import_into(OpenSession session, const SessionFile& file) {
 Notice App::import_notice() const {
   std::string line;
   const auto add = [&](const std::string& part) { line += (line.empty() ? "" : " ") + part; };
-  if (totals_.sessions > 0) {
-    add(say(totals_.sessions == 1 ? "import.one" : "import.many",
-            {std::to_string(totals_.sessions), std::to_string(totals_.added),
-             std::to_string(totals_.known), std::to_string(totals_.conflicting),
-             std::to_string(totals_.unknown)}));
+  const std::size_t sessions = totals_.sessions.size();
+  if (sessions > 0) {
+    add(say(sessions == 1 ? "import.one" : "import.many",
+            {std::to_string(sessions), std::to_string(totals_.added), std::to_string(totals_.known),
+             std::to_string(totals_.conflicting), std::to_string(totals_.unknown)}));
   }
   if (totals_.restored > 0) add(say("import.restored", {std::to_string(totals_.restored)}));
+  if (!totals_.twice.empty()) add(say("import.twice", {totals_.twice}));
+  if (!totals_.empty.empty()) add(say("import.empty", {totals_.empty}));
+  if (totals_.damaged > 0) add(say("import.damaged", {std::to_string(totals_.damaged)}));
   if (totals_.refused > 1) add(say("import.refused-many", {std::to_string(totals_.refused)}));
   if (totals_.refused > 0) add(totals_.refusal);
   return {"import.report", {line}, false, totals_.refused > 0};

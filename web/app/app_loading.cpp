@@ -53,6 +53,10 @@ void App::on_load(std::uint32_t token, StoreStatus status, const std::vector<Rec
   if (found == loads_.end()) return;
   const Loaded then = std::move(found->second);
   loads_.erase(found);
+  if (status == StoreStatus::read_newer) {
+    newer_ = true;
+    status = StoreStatus::ok;
+  }
   then(status, records);
   changed();
 }
@@ -98,7 +102,8 @@ void App::take_records() {
   attempts_ = 0;
   retry_at_.reset();
   reload_due_ = false;
-  if (queue_.empty()) trouble_ = StoreStatus::ok;
+  if (queue_.empty()) trouble_ = newer_ ? StoreStatus::newer : StoreStatus::ok;
+  if (newer_ && start->first) tell_error("trouble.newer");
   take_app_records(*start);
   if (!take_cards(*start)) return rebuild_index();
   resume_session();

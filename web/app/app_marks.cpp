@@ -1,5 +1,6 @@
 // Acts on the open session besides typed figures: piles, voids, moves, steps, people, the timer.
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "app.h"
@@ -17,6 +18,24 @@ std::vector<const DefaultPile*> outputs_of(Process process) {
     return {default_pile("portions"), default_pile("usable-trim"), default_pile("unusable-trim")};
   }
   return {default_pile("portions")};
+}
+
+using Keys = std::set<std::string>;
+
+bool is_about(const Body& body, const Keys& steps, const Keys& piles) {
+  if (const auto* b = std::get_if<body::Step>(&body)) return steps.contains(b->key);
+  if (const auto* b = std::get_if<body::Remainder>(&body)) return steps.contains(b->step);
+  if (const auto* b = std::get_if<body::Checkpoint>(&body)) return steps.contains(b->step);
+  if (const auto* b = std::get_if<body::Pile>(&body)) return piles.contains(b->key);
+  if (const auto* b = std::get_if<body::ByDifference>(&body)) return piles.contains(b->pile);
+  if (const auto* b = std::get_if<body::Reading>(&body)) return piles.contains(b->pile);
+  if (const auto* b = std::get_if<body::Move>(&body)) return piles.contains(b->to_pile);
+  if (const auto* b = std::get_if<body::Target>(&body)) return piles.contains(b->pile);
+  if (const auto* b = std::get_if<body::Transfer>(&body)) {
+    return piles.contains(b->from_pile) || piles.contains(b->to_pile);
+  }
+  const auto* price = std::get_if<body::Price>(&body);
+  return price != nullptr && price->of.starts_with("pile:") && piles.contains(price->of.substr(5));
 }
 
 }  // namespace
@@ -108,8 +127,8 @@ void App::leave_gone_tub() {
   };
   if (gone(draft_.tub)) draft_.tub.clear();
   if (draft_.held.kind == FieldKind::tub_tare && gone(draft_.held.subject)) {
+    draft_.aside.erase(aside_key(draft_.held));
     draft_.held = {};
-    draft_.held_digits.clear();
   }
   if (draft_.field.kind != FieldKind::tub_tare || !gone(draft_.field.subject)) return;
   draft_.digits.clear();
@@ -118,16 +137,17 @@ void App::leave_gone_tub() {
   if (draft_.screen == Screen::weigh) go_to_default_field();
 }
 
-void App::void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable) {
+bool App::void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable) {
   Writing writing = this->writing();
   for (const EntryId& id : ids) writing.add(body::Void{id});
   if (!put(std::move(writing), std::move(notice), [this] {
         draft_.selected.clear();
         leave_gone_tub();
       })) {
-    return;
+    return false;
   }
   if (!undoable) undo_.pop_back();
+  return true;
 }
 
 void App::void_entry(const EntryId& id) {
@@ -170,15 +190,19 @@ void App::move_reading(const EntryId& id, const std::string& to_pile) {
 }
 
 void App::undo_now() {
-  if (undo_.empty() || !may_act()) return;
+  if (!may_write()) return;
+  const LiveView live(open_->set);
+  // What was taken out in another way meanwhile would be undone without effect.
+  const auto is_out = [&](const EntryId& id) { return live.is_void(id); };
+  while (!undo_.empty() && std::ranges::all_of(undo_.back().entries, is_out)) undo_.pop_back();
+  if (undo_.empty()) return tell("notice.nothing-to-undo");
   const UndoStep step = undo_.back();
-  if (!open_ || open_->id != step.session) {
-    undo_.pop_back();
-    return;
-  }
   undo_.pop_back();
-  if (!step.pile.empty() && draft_.digits.empty()) draft_.pile = step.pile;
-  void_all(step.entries, {"notice.undone", {}, false, false}, false);
+  if (!void_all(step.entries, {"notice.undone", {}, false, false}, false)) {
+    undo_.push_back(step);
+  } else if (!step.pile.empty() && draft_.digits.empty()) {
+    draft_.pile = step.pile;
+  }
 }
 
 // ---- tubs, steps, quality, settings
@@ -221,6 +245,56 @@ void App::break_down(const std::string& pile, const std::string& name, Process p
       [&] { draft_.pile = first; });
 }
 
+// The live entries that are about a step: itself, its piles, what lies on them, and the steps that
+// go on from them.
+std::vector<EntryId> App::all_of_step(const std::string& step) const {
+  const LiveView live(open_->set);
+  std::set<std::string> steps{step}, piles;
+  for (bool grown = true; grown;) {
+    const std::size_t before = steps.size() + piles.size();
+    for (const Entry* entry : live.entries()) {
+      const auto* pile = std::get_if<body::Pile>(&entry->body);
+      if (pile != nullptr && steps.contains(pile->step)) piles.insert(pile->key);
+      const auto* next = std::get_if<body::Step>(&entry->body);
+      if (next != nullptr && piles.contains(next->from_pile)) steps.insert(next->key);
+    }
+    grown = steps.size() + piles.size() > before;
+  }
+  std::vector<EntryId> ids;
+  for (const Entry* entry : live.entries()) {
+    if (is_about(entry->body, steps, piles)) ids.push_back(entry->id);
+  }
+  return ids;
+}
+
+void App::take_out_step(const std::string& step) {
+  if (!may_write()) return;
+  const std::vector<EntryId> ids = all_of_step(step);
+  std::string name = step;
+  for (const StepFigures& s : open_->figures.steps) {
+    if (s.key == step && !s.name.empty()) name = s.name;
+  }
+  const std::string pile = draft_.pile;
+  if (ids.empty() || !void_all(ids, {"notice.step-out", {name}, true, false}, true)) return;
+  if (pile_named(open_->figures, pile) != nullptr) return;
+  undo_.back().pile = pile;
+  draft_.pile.clear();
+  changed_draft();
+}
+
+// The tolerance that is usual for a portion of that weight, instead of one of its own.
+void App::usual_tolerance(const std::string& pile) {
+  if (!may_write()) return;
+  body::Target target{pile, {}, std::nullopt};
+  const auto* now = latest<body::Target>(target);
+  if (now == nullptr || !now->tolerance) return;
+  target.weight = now->weight;
+  std::vector<EntryId> replaces = live_of(target);
+  Writing writing = this->writing();
+  writing.add(std::move(target), std::move(replaces));
+  put(std::move(writing), {"notice.usual-tolerance", {}, true, false});
+}
+
 void App::set_quality(const std::string& check, bool pass) {
   if (!may_write()) return;
   body::Quality quality{check, pass};
@@ -261,6 +335,8 @@ void App::set_person(const EntryId& person) {
 void App::timer_start() {
   if (!open_ || draft_.timer_started_ms != 0) return;
   draft_.timer_started_ms = std::max<std::int64_t>(host_.utc_ms(), 1);
+  timer_seen_ms_ = host_.monotonic_ms();
+  timer_told_ = false;
   changed_draft();
   arm();
 }
@@ -268,6 +344,7 @@ void App::timer_start() {
 // The time so far becomes an entry; while entries are refused it is gathered for later.
 void App::timer_pause() {
   if (!open_ || (draft_.timer_started_ms == 0 && draft_.timer_gathered_ms == 0)) return;
+  const bool doubtful = timer_doubtful();
   draft_.timer_gathered_ms = std::min(timer_ms(), kMostTimedMs);
   draft_.timer_started_ms = 0;
   const std::int64_t ms = draft_.timer_gathered_ms;
@@ -276,6 +353,7 @@ void App::timer_pause() {
   writing.add(body::Labour{std::nullopt, ms});
   put(std::move(writing), {"notice.timed", {std::to_string((ms + 30'000) / 60'000)}, true, false},
       [this] { draft_.timer_gathered_ms = 0; });
+  if (doubtful) tell_error("notice.timer-clock");
 }
 
 void App::pause_before_leaving() {

@@ -17,6 +17,8 @@ namespace {
 constexpr std::int64_t kFirstRetryMs = 1'000;
 constexpr int kMostDoublings = 6;  // up to 64 s
 constexpr std::size_t kMostUndo = 50;
+constexpr std::int64_t kClocksDifferMs = 10 * 60'000;  // of two devices that share a session
+constexpr int kMostOffset = 14 * 60;                   // minutes from UTC
 
 bool is_final(StoreStatus status) {
   return status == StoreStatus::newer || status == StoreStatus::not_writer;
@@ -26,7 +28,7 @@ std::string unsaved_key(const std::string& session, const EntryId& id) {
   return session + '/' + to_text(id);
 }
 
-void place(std::vector<SessionCard>& cards, const SessionCard& card) {
+void place_card(std::vector<SessionCard>& cards, const SessionCard& card) {
   const auto same = std::find_if(cards.begin(), cards.end(),
                                  [&](const SessionCard& other) { return other.id == card.id; });
   if (same != cards.end()) cards.erase(same);
@@ -50,6 +52,7 @@ std::string_view trouble_key(StoreStatus status) {
     case StoreStatus::newer: return "trouble.newer";
     case StoreStatus::not_writer: return "trouble.not-writer";
     case StoreStatus::unavailable: return "trouble.unavailable";
+    case StoreStatus::read_newer: return "trouble.newer";
   }
   return "trouble.aborted";
 }
@@ -228,7 +231,17 @@ App::Writing App::writing_into(const OpenSession& session) const {
   out.writer = writer_id_;
   out.counter = session.set.next_counter(writer_id_);
   out.seq = session.set.next_seq();
-  out.time = {host_.utc_ms(), host_.offset_minutes()};
+  out.time = stamp_in(session);
+  return out;
+}
+
+// A clock that cannot be right gives no time: before 1970, after 9999, or set back since an entry.
+Stamp App::stamp_in(const OpenSession& session) const {
+  Stamp out{host_.utc_ms(), std::clamp(host_.offset_minutes(), -kMostOffset, kMostOffset)};
+  if (out.utc_ms < 0 || out.utc_ms > kMaxUtcMs) out.utc_ms = 0;
+  for (const Entry* entry : session.set.in_order()) {
+    if (entry->time.utc_ms > out.utc_ms + kClocksDifferMs) out.utc_ms = 0;
+  }
   return out;
 }
 
@@ -246,7 +259,7 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
   if (writing.made.empty()) return false;
   Act act;
   put_into(*open_, writing.made, act);
-  UndoStep step{open_->id, act.entries, false};
+  UndoStep step{act.entries};
   undo_.push_back(std::move(step));
   if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
   if (!notice_ || !notice_->stays) notice_ = std::move(notice);
@@ -269,7 +282,7 @@ void App::put_into(OpenSession& session, const std::vector<Entry>& made, Act& ac
 
 void App::put_card(const SessionCard& card, Act& act) {
   act.ops.push_back({Op::What::put, Area::index, card.id, card_to_json(card)});
-  place(bin_.contains(card.id) ? binned_ : cards_, card);
+  place_card(bin_.contains(card.id) ? binned_ : cards_, card);
 }
 
 }  // namespace tallyblock

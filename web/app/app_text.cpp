@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "app.h"
+#include "core/entry_fields.h"
 #include "core/json_text.h"
 #include "tidy.h"
 
@@ -30,6 +31,10 @@ std::string name_in(const Items& items, const std::string& key) {
 bool is_note(const std::string& kind) { return kind == "note" || kind == "specification"; }
 
 }  // namespace
+
+std::size_t most_bytes(const std::string& id) {
+  return is_note(parts_of(id).what) ? kMaxNoteBytes : kMaxNameBytes;
+}
 
 void App::text_changed(const std::string& id, const std::string& text) {
   if (text_problem(text)) return;  // not UTF-8: no real input gives that
@@ -100,6 +105,10 @@ void App::text_done(const std::string& id) {
 // True if an act was made of it.
 bool App::save_text(const std::string& id, const std::string& text) {
   const auto [kind, key] = parts_of(id);
+  if (text.size() > most_bytes(id)) {
+    tell_error("notice.text-too-long");
+    return false;
+  }
   if (kind == "default") {
     set_setting(key, text);
     return true;

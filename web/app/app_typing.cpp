@@ -40,6 +40,17 @@ bool may_be_negative(FieldKind kind) {
 bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
 
 constexpr unsigned kMostPieces = 999;
+constexpr std::size_t kMostAside = 40;
+constexpr char kUnitMark = '|';
+
+// How many pieces lay on the scale in the reading that is typed anew; else one.
+unsigned count_of(const OpenSession* open, const Field& field) {
+  const auto id = entry_id_from(field.subject);
+  if (open == nullptr || field.kind != FieldKind::anew || !id) return 1;
+  const Entry* entry = open->set.find(*id);
+  const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  return reading == nullptr ? 1 : reading->count;
+}
 
 }  // namespace
 
@@ -71,11 +82,38 @@ std::string App::field_unit() const {
   }
 }
 
+void App::put_aside() {
+  if (draft_.field.kind != FieldKind::none && !draft_.digits.empty()) {
+    if (draft_.aside.size() >= kMostAside) draft_.aside.erase(draft_.aside.begin());
+    std::string& aside = draft_.aside[aside_key(draft_.field)];
+    aside = draft_.digits;
+    if (field_is_weight()) aside += kUnitMark + draft_.unit;
+  }
+  draft_.digits.clear();
+}
+
+void App::take_up() {
+  draft_.digits.clear();
+  const auto found = draft_.aside.find(aside_key(draft_.field));
+  if (found == draft_.aside.end()) return;
+  const std::size_t mark = found->second.find(kUnitMark);
+  draft_.digits = found->second.substr(0, mark);
+  if (mark != std::string::npos && is_unit(found->second.substr(mark + 1))) {
+    draft_.unit = found->second.substr(mark + 1);
+  }
+  draft_.aside.erase(found);
+}
+
 void App::edit(const Field& field) {
   if (field == draft_.field) return;
+  put_aside();
+  const bool anew = draft_.field.kind == FieldKind::anew;
   draft_.field = field;
-  draft_.digits.clear();
+  take_up();
+  asked_count_ = 0;
+  count_said_ = false;
   field_problem_.reset();
+  if (anew || field.kind == FieldKind::anew) draft_.count = count_of(open_.get(), field);
   const bool of_new_pieces = field.kind == FieldKind::default_division;
   if (of_new_pieces && is_imperial(draft_.unit) != is_imperial(settings_.unit)) {
     draft_.unit = settings_.unit;
@@ -119,6 +157,8 @@ void App::set_habit(const std::string& habit) {
 
 void App::set_count(unsigned count) {
   draft_.count = std::clamp(count, 1u, kMostPieces);
+  asked_count_ = 0;
+  count_said_ = true;
   changed_draft();
 }
 
@@ -167,6 +207,8 @@ bool App::refuse(Problem problem) {
 void App::after_field() {
   draft_.digits.clear();
   draft_.count = 1;
+  asked_count_ = 0;
+  count_said_ = false;
   field_problem_.reset();
   if (draft_.screen != Screen::weigh) {
     draft_.field = {};
@@ -174,7 +216,6 @@ void App::after_field() {
   }
   if (draft_.field.kind != FieldKind::reading) {
     draft_.held = {};
-    draft_.held_digits.clear();
     go_to_default_field();
   }
 }

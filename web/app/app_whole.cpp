@@ -62,10 +62,9 @@ void App::on_file(const std::string& name, const std::string& bytes, bool last_p
 }
 
 void App::undo() {
-  if (undo_.empty() || !may_act()) return;
-  if (undo_.back().from_bin) {  // needs nothing of the second part
-    const std::string session = undo_.back().session;
-    undo_.pop_back();
+  if (!may_act()) return;
+  if (notice_ && !notice_->binned.empty()) {  // needs nothing of the second part
+    const std::string session = notice_->binned;
     return take_from_bin(session);
   }
   when_whole("undo", [this] { undo_now(); });

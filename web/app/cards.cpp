@@ -267,8 +267,10 @@ std::string slug_of(std::string_view text) {
 
 std::string file_name_of(const SessionCard& card) {
   const std::string piece = slug_of(card.title);
-  return "tallyblock-" + (piece.empty() ? "session" : piece) + '-' +
-         day_text(card.started_ms, card.offset_minutes) + ".json";
+  const std::string name = std::string(card.sample ? "tallyblock-invented-" : "tallyblock-") +
+                           (piece.empty() ? "session" : piece);
+  if (card.started_ms == 0) return name + ".json";  // when is not known
+  return name + '-' + day_text(card.started_ms, card.offset_minutes) + ".json";
 }
 
 }  // namespace tallyblock

@@ -79,6 +79,12 @@ NameParts parts_of(const std::string& name) {
 std::string_view name_of(Screen screen) { return kScreens[static_cast<std::size_t>(screen)]; }
 std::string_view name_of(FieldKind kind) { return kFields[static_cast<std::size_t>(kind)]; }
 
+std::string aside_key(const Field& field) {
+  std::string key(name_of(field.kind));
+  if (!field.subject.empty()) key += '/' + field.subject;
+  return key;
+}
+
 std::string draft_to_json(const Draft& draft) {
   Json out = Json::object();
   kept::put(out, "screen", name_of(draft.screen));
@@ -99,7 +105,12 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "new-price", draft.new_price);
   kept::put(out, "person", draft.person);
   put_field(out, "held", "held-subject", draft.held);
-  kept::put(out, "held-digits", draft.held_digits);
+  std::vector<std::string> aside;  // place, digits, place, digits
+  for (const auto& [place, digits] : draft.aside) {
+    aside.push_back(place);
+    aside.push_back(digits);
+  }
+  kept::put(out, "aside", aside);
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
   const double steps =
@@ -130,7 +141,8 @@ Draft draft_from_json(std::string_view text) {
   out.new_price = kept::text(in, "new-price");
   out.person = kept::text(in, "person");
   out.held = field_from(in, "held", "held-subject");
-  out.held_digits = kept::text(in, "held-digits");
+  const std::vector<std::string> aside = kept::texts(in, "aside");
+  for (std::size_t i = 0; i + 1 < aside.size(); i += 2) out.aside[aside[i]] = aside[i + 1];
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
   const double steps = static_cast<double>(kept::whole(in, "scroll"));

@@ -1,5 +1,6 @@
 // Where the person is and what is half typed: saved on every change, restored after a kill.
 #pragma once
+#include <map>
 #include <string>
 #include <string_view>
 
@@ -83,8 +84,9 @@ struct Draft {
   std::int64_t timer_gathered_ms = 0;  // measured so far, not yet an entry
   std::string new_price;               // what-if price, typed
   std::string person;  // entry id of who is cutting from now on, "" if nobody was named
-  Field held;          // field and digits put aside when the weighing screen was left
-  std::string held_digits;
+  Field held;          // what the keypad was on when the weighing screen was left
+  // Digits typed into fields that were left, by their place (aside_key), weights with their unit.
+  std::map<std::string, std::string> aside;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
   float scroll = 0.0F;
@@ -99,6 +101,9 @@ NameParts parts_of(const std::string& name);
 // Frozen names, kept in the store.
 std::string_view name_of(Screen screen);
 std::string_view name_of(FieldKind kind);
+
+// A field by its place in Draft::aside: "target/portions".
+std::string aside_key(const Field& field);
 
 std::string draft_to_json(const Draft& draft);
 // Unknown or damaged text gives the default draft.

@@ -36,6 +36,7 @@ enum class StoreStatus : std::uint8_t {
   newer = 6,        // stored by a newer version of the app
   not_writer = 7,   // another window has the pen
   unavailable = 8,  // no storage here (private mode or forbidden)
+  read_newer = 9,   // of a load: stored by a newer version, and read all the same
 };
 
 // What a store tells the person of its own accord. Values cross the bridge: frozen.

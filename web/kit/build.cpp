@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "canvas.h"
 #include "frame.h"
 
 namespace tallyblock {
@@ -124,7 +125,7 @@ Colour Frame::ink(Tone tone) const {
   return p.ink;
 }
 
-ImDrawList* Frame::draw() const { return ImGui::GetBackgroundDrawList(); }
+ImDrawList* Frame::draw() const { return canvas->list(); }
 
 const std::vector<double>& Frame::moving(std::uint32_t id, const std::vector<double>& to) {
   auto m =

@@ -21,6 +21,8 @@ struct ImDrawList;
 
 namespace tallyblock {
 
+class Canvas;
+
 struct Rect {
   float x = 0, y = 0, w = 0, h = 0;
   float right() const { return x + w; }
@@ -224,6 +226,7 @@ class Frame {
   std::int64_t last_ms = 0;
   bool is_moving = false, acted = false;
   std::uint32_t focus_before = 0, wanted_in_view = 0;
+  std::unique_ptr<Canvas> canvas;
 
  private:
   void handle(const Happening& h);

@@ -6,11 +6,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "canvas.h"
 #include "frame.h"
 
 namespace tallyblock {
 
-Kit::Kit() : frame_(std::make_unique<Frame>()) {}
+Kit::Kit() : frame_(std::make_unique<Frame>()) { frame_->canvas = std::make_unique<Canvas>(); }
 Kit::~Kit() = default;
 
 bool Kit::load_font(const void* bytes, int length) {
@@ -26,11 +27,7 @@ bool Kit::load_font(const void* bytes, int length) {
 
 void Kit::begin(const FrameInput& input) {
   Frame& f = *frame_;
-  ImGuiIO& io = ImGui::GetIO();
-  io.IniFilename = nullptr;
-  io.DisplaySize = ImVec2(std::max(1.0F, input.width), std::max(1.0F, input.height));
-  io.DeltaTime = 1.0F / 60;
-  ImGui::NewFrame();
+  f.canvas->begin(std::max(1.0F, input.width), std::max(1.0F, input.height));
   f.is_moving = false;
   f.in.reduced_motion = input.reduced_motion;
   f.scale = {input.ratio, std::clamp(input.text_scale, 1.0F, 2.0F)};
@@ -66,10 +63,12 @@ const AccessList& Kit::end() {
   f.access.resize(f.access_used);
   f.lay_out();
   f.draw_all();
-  ImGui::Render();
+  f.canvas->end();
   f.running = false;
   return f.access;
 }
+
+ImDrawData* Kit::drawn() { return frame_->canvas->data(); }
 
 bool Kit::is_waiting() const { return frame_->acted || !frame_->queue.empty(); }
 bool Kit::wants_frame() const { return is_waiting() || frame_->is_moving; }

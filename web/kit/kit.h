@@ -36,6 +36,8 @@
 #include "access.h"
 #include "look.h"
 
+struct ImDrawData;
+
 namespace tallyblock {
 
 // ---- what comes in -----------------------------------------------------------------------------
@@ -247,10 +249,10 @@ class Kit {
   // The font of all texts, copied. False: not a font. Once, before the first frame.
   static bool load_font(const void* bytes, int length);
 
-  // Sets Dear ImGui's display size and starts its frame; end() finishes it, so that
-  // ImGui::GetDrawData() is the frame. A graphics back end's own "new frame" comes before begin().
+  // A graphics back end's own "new frame" comes before begin(). After end(), drawn() is the frame.
   void begin(const FrameInput& input);
   const AccessList& end();
+  ImDrawData* drawn();  // for a renderer of Dear ImGui's; valid until the next begin()
   // Something moves, waits in the queue or was just tapped. False: the next frame would be the same.
   // Moving needs time to pass (now_ms); what is_waiting() only needs the next frame, at once.
   bool wants_frame() const;

@@ -78,11 +78,13 @@ PieceBlock::PieceBlock(Frame& f, const Piece& piece, std::uint32_t id)
 // Slabs are cut from the whole shape and then moved apart, so that the kerfs take nothing away.
 void PieceBlock::cut(std::span<const double> values) {
   slabs_ = cut_into_slabs(shape_, values, whole_, &cuts_);
+  beyond_ = beyond_the_whole(shape_, values, whole_);
   float by = shift_;
   for (std::size_t i = 0; i < slabs_.size(); ++i) {
     cuts_[i] += static_cast<double>(by);
     if (slabs_[i].empty()) continue;
     for (Point& p : slabs_[i]) p.x += by;
+    for (Point& p : beyond_[i]) p.x += by;
     by += kerf_;
   }
 }

@@ -66,7 +66,7 @@ class PieceBlock {
   std::vector<double> values_;
   std::vector<SlabLabel> labels_;  // slabs, then the rest
   std::vector<std::string_view> lines_;
-  std::vector<std::vector<Point>> slabs_;
+  std::vector<std::vector<Point>> slabs_, beyond_;  // beyond_: what of each is more than the whole
   std::vector<double> cuts_;
   std::vector<Point> shape_;
   float w_ = 0, h_ = 0, side_ = 0, kerf_ = 0, shift_ = 0, row_h_ = 0, row_gap_ = 0;

@@ -58,6 +58,9 @@ void PieceBlock::paint(Frame& f, float x, float y) {
                  f.px(1) * std::clamp(h_ / f.px(120), 1.0F, 2.0F));
     outline(f.draw(), s, colours.edge, f.px(style::edge));
   }
+  for (const std::vector<Point>& part : beyond_) {
+    if (!part.empty()) outline(f.draw(), moved(part, x, y), p.bad, f.px(style::ring));
+  }
   for (std::size_t i = 0; i < labels_.size(); ++i) {
     const SlabLabel& l = labels_[i];
     if (l.where == SlabLabel::Where::row) paint_leader(f, i, x, y);

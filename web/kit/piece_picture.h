@@ -5,7 +5,8 @@
 // come from the shape's cumulative area, not from its width (piece_shape.h).
 // Amounts are in any one unit, the same for all slabs and the whole. A slab of zero or negative or
 // not finite amount has no area: it is named in words below the picture. When the slabs sum to more
-// than the whole, the shape is the sum (the doubt is the screen's to say).
+// than the whole, the shape is the sum and what lies beyond the whole is outlined as too much; the slabs
+// up to there fill the whole (the doubt is the screen's to say).
 #pragma once
 #include <string>
 #include <string_view>

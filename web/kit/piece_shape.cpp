@@ -177,4 +177,18 @@ std::vector<std::vector<Point>> cut_into_slabs(std::span<const Point> shape,
   return slabs;
 }
 
+std::vector<std::vector<Point>> beyond_the_whole(std::span<const Point> shape,
+                                                 std::span<const double> values, double whole) {
+  double sum = 0;
+  for (const double v : values) sum += has_area(v) ? v : 0;
+  std::vector<std::vector<Point>> parts = cut_into_slabs(shape, values, whole);
+  const bool over = has_area(whole) && sum > whole * (1 + 1e-6);
+  const double at = over ? cut_for_area(shape, area_of(shape) * whole / sum) : 0;
+  for (std::vector<Point>& part : parts) {
+    part = over && part.size() > 2 ? between_cuts(part, at, 1e9) : std::vector<Point>();
+    if (part.size() < 3 || area_of(part) < 1e-6 * area_of(shape)) part.clear();
+  }
+  return parts;
+}
+
 }  // namespace tallyblock

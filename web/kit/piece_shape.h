@@ -33,6 +33,11 @@ std::vector<std::vector<Point>> cut_into_slabs(std::span<const Point> shape,
                                                std::span<const double> values, double whole,
                                                std::vector<double>* at = nullptr);
 
+// Of each of those slabs the part that lies beyond the whole; all empty unless they sum to more. What is
+// left of it is exactly as large as the whole.
+std::vector<std::vector<Point>> beyond_the_whole(std::span<const Point> shape,
+                                                 std::span<const double> values, double whole);
+
 // What counts as an amount that can be drawn.
 bool has_area(double value);
 

@@ -4,10 +4,13 @@
 #include <emscripten/html5_webgl.h>
 #include <imgui.h>
 #include <imgui_impl_opengl3.h>
+#include <imgui_internal.h>
 
 namespace tallyblock {
 
 bool Surface::open() {
+  // Not CreateContext: the windows, settings and inputs that it prepares are not used, nor downloaded.
+  ImGui::SetCurrentContext(IM_NEW(ImGuiContext)(nullptr));
   EmscriptenWebGLContextAttributes wanted;
   emscripten_webgl_init_context_attributes(&wanted);
   wanted.majorVersion = 2;
@@ -24,9 +27,8 @@ void Surface::begin_frame() {
   if (!is_lost_) ImGui_ImplOpenGL3_NewFrame();
 }
 
-void Surface::draw(std::uint32_t ground) {
-  ImDrawData* data = ImGui::GetDrawData();
-  if (is_lost_ || data == nullptr) return;
+void Surface::draw(ImDrawData* data, std::uint32_t ground) {
+  if (is_lost_) return;
   const auto channel = [ground](unsigned shift) {
     return static_cast<float>((ground >> shift) & 0xFFU) / 255.0F;
   };

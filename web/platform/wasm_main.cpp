@@ -4,7 +4,6 @@
 // with malloc and are freed here. Coordinates are physical pixels, times milliseconds of the page's
 // monotonic clock.
 #include <emscripten/emscripten.h>
-#include <imgui.h>
 
 #include <cstdlib>
 #include <memory>
@@ -113,7 +112,7 @@ void tell_theme() {
 }
 
 StoreStatus status_of(int number) {
-  return number >= 0 && number <= static_cast<int>(StoreStatus::unavailable)
+  return number >= 0 && number <= static_cast<int>(StoreStatus::read_newer)
              ? static_cast<StoreStatus>(number)
              : StoreStatus::aborted;
 }
@@ -128,8 +127,6 @@ void tell(Act act) {
 
 int start(std::string_view font, std::string_view build, int schema) {
   if (!page::is_build(build) || schema != storage_schema) return other_build;
-  ImGui::CreateContext();
-  ImGui::GetIO().IniFilename = nullptr;
   if (!surface.open()) return no_graphics;
   if (!Kit::load_font(font.data(), static_cast<int>(font.size()))) return no_font;
   program = new Program;
@@ -145,7 +142,7 @@ int start(std::string_view font, std::string_view build, int schema) {
 int frame(double ms) {
   if (!is_built) build_frame(ms);
   is_built = false;
-  surface.draw(palette(program->screens.dark()).page);
+  surface.draw(program->screens.kit().drawn(), palette(program->screens.dark()).page);
   const bool more = program->screens.wants_frame();
   tell_theme();
   program->access.send(program->screens.access(), !more, ms);
@@ -263,6 +260,10 @@ EMSCRIPTEN_KEEPALIVE void tb_role(int writer) {
 
 EMSCRIPTEN_KEEPALIVE void tb_others_changed() {
   tell([](App& app) { app.on_others_changed(); });
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_offline(int works) {
+  tell([&](App& app) { app.on_offline(works != 0); });
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_update_waiting() {

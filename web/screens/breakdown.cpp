@@ -29,6 +29,7 @@ void add_piles(Breakdown& out, const Figures& figures) {
     out.cost = yield->cost;
   }
   for (const PileFigures& pile : figures.piles) {
+    if (!pile.counted) continue;  // cooked: its raw weight is in its place
     if (std::abs(pile.kept.value().in_grams()) < kNothing) continue;
     add_row(out, explain::pile_name(pile), look_of(pile.role), variant_of(figures, pile),
             pile.kept.value());

@@ -122,9 +122,10 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     field(ui, {FieldKind::length, "piece"},
           drawing.length > 0.0F ? length_shown(ui, Length::millimetres(drawing.length))
                                 : std::string());
-    const bool weighed = view != nullptr && view->input && !view->input->shape.estimated();
+    const auto& checks = ui.figures().steps.front().checkpoints;
+    const auto cleaned = checks.find("cleaned");
     field(ui, {FieldKind::checkpoint, "main"},
-          weighed ? show::mass(view->input->shape.mass(), ui.style) : std::string());
+          cleaned == checks.end() ? std::string() : show::mass(cleaned->second.value(), ui.style));
   }
   take_out(ui, stations);
   ruler(ui);

@@ -195,6 +195,9 @@ void cut_screen(Ui& ui) {
   if (ui.draft().screen != Screen::cut) return;
   part = part_of(ui, cutting);  // the bar may have opened another
   warnings(ui);
+  if (ui.app.session()->sample) {
+    ui.kit.status("cut/invented", title_of(ui.figures()), Tone::quiet);
+  }
   if (part == kGuide) return guide_screen(ui, cutting);
   over_keypad(ui, body_of_screen);
 }

@@ -45,6 +45,30 @@ void break_down(Ui& ui, const PileFigures& pile) {
   }
 }
 
+// What was made of the pile further on, with its way out.
+void steps_of(Ui& ui, const PileFigures& pile) {
+  for (const StepFigures& step : ui.figures().steps) {
+    if (step.from_pile != pile.key) continue;
+    const std::string name =
+        step.name.empty() ? say("process." + std::string(name_of(step.process))) : step.name;
+    if (step.input) {
+      const std::string in = show::mass(step.input->value(), ui.style);
+      const std::string out = show::mass(step.outputs.value(), ui.style);
+      const bool read = step.outputs.value() > Mass() && step.input->value() > Mass();
+      const double lost = read ? 1.0 - step.outputs.value() / step.input->value() : 0.0;
+      const bool cooked = step.process == Process::cooking;
+      ui.kit.paragraph(!read ? say("details.step-begun", {name, in})
+                             : say(cooked ? "details.step-cooked" : "details.step-done",
+                                   {name, in, out, show::percent(lost, ui.style)}),
+                       Tone::normal, "details/step/" + step.key);
+    }
+    if (ui.kit.button("details/step-out/" + step.key, say("details.step-out", {name}),
+                      {.detail = say("details.step-out-detail")})) {
+      return ui.app.take_out_step(step.key);
+    }
+  }
+}
+
 void edit_pile(Ui& ui, const PileFigures& pile) {
   auto panel = ui.kit.panel(Ground::sunk);
   text_field(ui, "pile:" + pile.key, "details.pile-name");
@@ -53,6 +77,7 @@ void edit_pile(Ui& ui, const PileFigures& pile) {
                                             name_of(pile.role), "details.role-label");
   if (!picked.empty()) ui.app.set_pile_role(pile.key, role_of(picked));
   numbers_of(ui, pile);
+  steps_of(ui, pile);
   break_down(ui, pile);
 }
 

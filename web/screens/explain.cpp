@@ -18,7 +18,8 @@ std::string joined(const std::vector<std::string>& parts, std::string_view by) {
 std::string credits(const Writer& w) {
   std::vector<std::string> parts;
   for (const PileFigures& pile : w.f.piles) {
-    if (pile.role == Role::primary || !pile.value || pile.kept.value() == Mass()) continue;
+    if (pile.role == Role::primary || !pile.counted || !pile.value || pile.kept.value() == Mass())
+      continue;
     parts.push_back(w.k(pile.kept.value()) + " × " + w.p(*pile.value));
   }
   return joined(parts, " + ");
@@ -135,6 +136,7 @@ Lines yields(const Figures& f) {
     return lines;
   }
   const Mass whole = f.incoming.as_purchased->value();
+  if (f.primary.value() + f.secondary.value() + f.usable_trim.value() > whole) return lines;
   const auto share = [&](std::string_view key, std::initializer_list<Measured> parts) {
     Mass sum;
     for (const Measured& part : parts) sum += part.value();

@@ -26,10 +26,13 @@ struct Line {
 };
 using Lines = std::vector<Line>;
 
+// Of fewer portions weighed one by one there is no spread and no advice.
+inline constexpr std::size_t kFewSingles = 3;
+
 // The figures that matter most: portion cost of every pile with a target, without and with labour;
 // cost per usable weight.
 Lines headline(const Figures& figures);
-// Shares of the as-purchased weight, and the loss in cutting.
+// None where more lies on the piles than the piece weighed. Shares of the as-purchased weight, and the loss in cutting.
 Lines yields(const Figures& figures);
 // From what was paid to the cost per primary weight.
 Lines costs(const Figures& figures);

@@ -33,6 +33,7 @@ void add_spread(const Writer& w, const TargetFigures& t, const PortionFigures& p
   const std::string n = count_of(p.grams.n);
   const Mass mean = Mass::grams(p.grams.mean);
   lines.push_back(w.mass("portions-mean", mean, "(" + sum_of(w, pieces) + ") ÷ " + n, t.pile));
+  if (p.grams.n < kFewSingles) return;
   if (p.grams.s) {
     std::string squares;
     for (const Mass piece : pieces) {

@@ -140,11 +140,14 @@ std::string digits_unit(const Ui& ui) {
 
 void field(Ui& ui, const Field& field, std::string_view value, const std::string& name) {
   const bool open = ui.draft().field == field;
+  if (open) ui.present = show::typed(value, ui.style);
   ButtonOptions options;
   const std::string shown = value.empty() ? say("field.enter") : show::typed(value, ui.style);
   options.detail = shown;
   options.expanded = open;
   if (ui.kit.button(field_path(field), field_label(as_shown(field, ui.style), name), options)) {
+    // With digits typed, as Enter on a keyboard does: they count.
+    if (open && !ui.draft().digits.empty()) return ui.app.enter();
     ui.app.edit(open ? Field{} : field);
     ui.kit.scroll_to(field_path(field));  // the keypad takes room
   }
@@ -159,6 +162,20 @@ void target_fields(Ui& ui, const PileFigures& pile) {
   const std::string tolerance = show::mass(target->tolerance, ui.style);
   field(ui, {FieldKind::tolerance, pile.key},
         target->own_tolerance ? tolerance : say("result.usual-tolerance", {tolerance}), name);
+  if (target->own_tolerance &&
+      ui.kit.button("usual-tolerance/" + pile.key, say("result.usual-again"), {.detail = name})) {
+    ui.app.usual_tolerance(pile.key);
+  }
+}
+
+const body::Price* price_entered(const Ui& ui, const std::string& of) {
+  const body::Price* found = nullptr;
+  const LiveView live(ui.app.session()->set);
+  for (const Entry* entry : live.entries()) {
+    const auto* price = std::get_if<body::Price>(&entry->body);
+    if (price != nullptr && price->of == of) found = price;
+  }
+  return found;
 }
 
 void text_field(Ui& ui, const std::string& id, std::string_view label_key,
@@ -169,6 +186,11 @@ void text_field(Ui& ui, const std::string& id, std::string_view label_key,
   options.multiline = multiline;
   options.max_length = multiline ? 2000 : 80;
   const auto change = ui.kit.text_box("text/" + id, say(label_key), ui.app.text_of(id), options);
+  const std::size_t most = most_bytes(id), now = ui.app.text_of(id).size();
+  if (now > most) {
+    ui.kit.status("text/" + id + "/long", say("text.too-long", {std::to_string(now - most)}),
+                  Tone::bad);
+  }
   if (!change) return;
   ui.app.text_changed(id, change->text);
   if (change->done) ui.app.text_done(id);
@@ -266,15 +288,22 @@ std::string field_title(const Ui& ui, const Field& field) {
                      about_pile(field.kind) ? explain::pile_name(f, field.subject) : std::string());
 }
 
+// Before the first digit: what stands there now.
+std::string present_words(const Ui& ui) {
+  if (ui.present.empty() || !ui.draft().digits.empty()) return {};
+  return say("field.now", {ui.present});
+}
+
 void keypad_sheet(Ui& ui) {
   const Draft& draft = ui.draft();
   if (draft.field.kind == FieldKind::none || draft.field.kind == FieldKind::reading) return;
   auto sheet = ui.kit.panel(Ground::raised);
   const std::string label = field_title(ui, draft.field);
   DisplayOptions display;
-  const std::string unit = digits_unit(ui);
+  const std::string unit = digits_unit(ui), now = present_words(ui);
   const std::string problem = field_problem_words(ui);
-  display.unit = unit;
+  display.unit = now.empty() ? std::string_view(unit) : std::string_view();
+  display.hint = now;
   display.problem = problem;
   ui.kit.keypad_display("sheet/display", label, show::typed(draft.digits, ui.style), display);
   const std::string keep = say("field.keep");

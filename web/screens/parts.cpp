@@ -117,7 +117,9 @@ std::string save_words(const App& app) {
 }
 
 std::string title_of(const Figures& figures) {
-  return figures.piece.empty() ? say("sessions.untitled") : figures.piece;
+  const std::string name = figures.piece.empty() ? say("sessions.untitled") : figures.piece;
+  const bool sample = figures.settings.all.contains(std::string(kSampleSetting));
+  return sample ? say("sample.title", {name}) : name;
 }
 
 std::string person_name(const Figures& figures, const EntryId& id) {

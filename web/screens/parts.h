@@ -22,6 +22,7 @@ struct Ui {
   App& app;
   show::Style style;                       // of the open session, else of the defaults
   std::shared_ptr<CuttingCache>& cutting;  // kept between frames
+  std::string present = {};                // what the field the keypad is on holds now, as shown
 
   const Draft& draft() const { return app.draft(); }
   // Precondition: a session is open.
@@ -39,7 +40,8 @@ void notice(Ui& ui);
 bool is_about_weighing(std::string_view notice_key);
 std::string save_words(const App& app);  // "kept", "saving", "not kept"
 
-std::string title_of(const Figures& figures);  // the piece's name, or the stand-in
+// The piece's name, or the stand-in; of the sample with the word that it is invented.
+std::string title_of(const Figures& figures);
 std::string person_name(const Figures& figures, const EntryId& id);
 Look look_of(Role role);
 std::uint8_t variant_of(const Figures& figures, const PileFigures& pile);
@@ -67,9 +69,13 @@ bool is_percent(FieldKind kind);
 bool is_mass(FieldKind kind);
 // The weight a portion of the pile is to have, and once that is known its tolerance.
 void target_fields(Ui& ui, const PileFigures& pile);
+// The live price of "piece", "ready-cut" or a pile as it was entered, or null.
+const body::Price* price_entered(const Ui& ui, const std::string& of);
 // A name or note, typed with the system's keyboard. `id` as in App::text_changed.
 void text_field(Ui& ui, const std::string& id, std::string_view label_key,
                 std::string_view hint_key = {}, bool multiline = false);
+// "now 12.50 EUR", until a digit is typed; empty where the field holds nothing.
+std::string present_words(const Ui& ui);
 // The keypad at the bottom for the field it is on, unless there is none.
 void keypad_sheet(Ui& ui);
 // A screen whose fields are typed with the keypad: `body` opens one scroll area; the keypad comes

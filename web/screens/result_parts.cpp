@@ -13,10 +13,20 @@ std::string price_or_empty(const std::optional<PricePerMass>& price, const show:
   return price ? show::price(*price, style) : std::string();
 }
 
+// In its own currency and unit.
+std::string as_entered(const Ui& ui, const body::Price& price) {
+  const std::string currency = price.currency.empty() ? ui.style.currency : price.currency;
+  return say("show.per", {price.amount.text + " " + currency, price.unit});
+}
+
 // One sentence: was it worth it?
 void verdict(Ui& ui) {
   const Figures& f = ui.figures();
   if (!f.make_or_buy || !f.make_or_buy->saving) return;
+  if (!f.minutes_known) {
+    ui.kit.paragraph(say("result.no-minutes"), Tone::warn, "result/no-minutes");
+    return;
+  }
   const Money saving = *f.make_or_buy->saving;
   const bool ahead = saving > Money();
   ui.kit.paragraph(say(ahead ? "result.ahead" : "result.behind",
@@ -67,10 +77,33 @@ void aim_words(Ui& ui, const TargetFigures& target) {
   const Money short_cost = target.target * *price - target.target * f.miscut_value;
   const Aim aim = where_to_aim(target.target, target.target - target.tolerance, Mass::grams(*s),
                                short_cost, *price);
+  if (aim.aim < target.target) return;  // what is sold as so much is not aimed at less
   ui.kit.paragraph(
       say("result.aim", {show::mass(aim.aim, ui.style), show::percent(aim.share_short, ui.style),
                          show::money(short_cost, ui.style), show::price(*price, ui.style)}),
       Tone::normal, "result/aim/" + target.pile);
+}
+
+// Where several were weighed together: the mean of all, and of how many the spread is.
+void mean_of_all(Ui& ui, const TargetFigures& target) {
+  const PileFigures* pile = pile_named(ui.figures(), target.pile);
+  if (target.not_single == 0 || pile == nullptr) return;
+  Mass sum;
+  unsigned pieces = 0;
+  for (const ReadingLine& line : pile->lines) {
+    const bool alone = line.habit == Habit::piece || line.habit == Habit::taken_off;
+    if (line.is_void || line.outvoted || line.covered || !alone) continue;
+    sum += line.net;
+    pieces += line.count;
+  }
+  if (pieces == 0) return;
+  const std::string each = show::mass(sum / pieces, ui.style), all = std::to_string(pieces);
+  const std::string single = std::to_string(target.singles.size());
+  ui.kit.paragraph(
+      target.singles.empty()
+          ? say("result.mean-together", {each, all})
+          : say("result.mean-of-all", {each, all, single, std::to_string(target.not_single)}),
+      Tone::normal, "result/mean-of-all/" + target.pile);
 }
 
 void one_target(Ui& ui, const TargetFigures& target) {
@@ -80,6 +113,7 @@ void one_target(Ui& ui, const TargetFigures& target) {
     auto grid = ui.kit.grid(2, 144);
     if (const PileFigures* pile = pile_named(f, target.pile)) target_fields(ui, *pile);
   }
+  mean_of_all(ui, target);
   if (target.portions) {
     const PortionFigures& p = *target.portions;
     ui.kit.paragraph(
@@ -89,9 +123,9 @@ void one_target(Ui& ui, const TargetFigures& target) {
   }
   spread_of(ui, target, name);
   aim_words(ui, target);
-  if (target.not_single > 0) {
-    ui.kit.paragraph(say("result.not-single", {std::to_string(target.not_single)}), Tone::quiet,
-                     "result/not-single/" + target.pile);
+  if (target.portions && target.portions->grams.n < explain::kFewSingles) {
+    ui.kit.paragraph(say("result.few-singles", {std::to_string(target.portions->grams.n)}),
+                     Tone::quiet, "result/few-singles/" + target.pile);
   }
   figure_lines(ui, explain::portions(f, target));
   figure_lines(ui, explain::portion_costs(f, target));
@@ -101,11 +135,16 @@ void one_target(Ui& ui, const TargetFigures& target) {
 
 void price_fields(Ui& ui) {
   const Figures& f = ui.figures();
-  std::string price;
+  // As entered, also before the piece is weighed in.
+  const body::Price* entered = price_entered(ui, "piece");
+  const bool by_total = entered != nullptr && entered->basis == PriceBasis::total;
+  std::string price, total;
   if (f.yield && f.yield->price) price = show::price(*f.yield->price, ui.style);
+  if (price.empty() && entered != nullptr && !by_total) price = as_entered(ui, *entered);
+  if (f.cost) total = show::money(*f.cost, ui.style);
   auto grid = ui.kit.grid(2, 144);
   field(ui, {FieldKind::price_per_mass, ""}, price);
-  field(ui, {FieldKind::price_total, ""}, f.cost ? show::money(*f.cost, ui.style) : std::string());
+  field(ui, {FieldKind::price_total, ""}, total);
 }
 
 void ready_cut_fields(Ui& ui) {
@@ -113,12 +152,12 @@ void ready_cut_fields(Ui& ui) {
   auto grid = ui.kit.grid(2, 144);
   field(ui, {FieldKind::ready_cut, ""}, price_or_empty(f.ready_cut, ui.style));
   std::string yield;
-  if (f.ready_cut && f.make_or_buy && f.make_or_buy->ready_cut_same_trim &&
-      f.make_or_buy->ready_cut_same_trim->per(MassUnit::gram) > 0.0) {
-    yield = show::percent(*f.ready_cut / *f.make_or_buy->ready_cut_same_trim, ui.style);
+  const body::Price* entered = price_entered(ui, "ready-cut");
+  if (entered != nullptr && entered->quoted_yield) {
+    yield = show::percent(entered->quoted_yield->value, ui.style);
   }
   field(ui, {FieldKind::ready_cut_yield, ""}, yield);
-  field(ui, {FieldKind::minutes, ""}, f.labour_known ? show::minutes(f.minutes) : std::string());
+  field(ui, {FieldKind::minutes, ""}, f.minutes_known ? show::minutes(f.minutes) : std::string());
   field(ui, {FieldKind::wage, ""},
         f.settings.wage_per_hour
             ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})

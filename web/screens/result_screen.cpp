@@ -41,7 +41,7 @@ void unvalued(Ui& ui) {
   std::vector<const PileFigures*> piles;
   for (const PileFigures& pile : ui.figures().piles) {
     const bool usable = pile.role == Role::secondary || pile.role == Role::usable_trim;
-    if (usable && !pile.value && pile.kept.value() > Mass()) piles.push_back(&pile);
+    if (usable && pile.counted && !pile.value && pile.kept.value() > Mass()) piles.push_back(&pile);
   }
   if (piles.empty()) return;
   ui.kit.paragraph(say("result.no-value"), Tone::quiet, "result/no-value");
@@ -74,7 +74,11 @@ void left(Ui& ui) {
   pictures(ui);
   doubts(ui, "result/doubt");
   ui.kit.heading(say("result.yield"), 2);
-  figure_lines(ui, explain::yields(ui.figures()));
+  const explain::Lines yields = explain::yields(ui.figures());
+  figure_lines(ui, yields);
+  if (yields.empty()) {
+    ui.kit.paragraph(say("result.beyond-whole"), Tone::bad, "result/beyond-whole");
+  }
   eye_calls(ui);
 }
 

@@ -241,6 +241,7 @@ std::string clock(std::int64_t ms) {
 }
 
 std::string date(std::int64_t utc_ms, int offset_minutes, const Style& style) {
+  if (utc_ms == 0) return say("show.no-date");
   using namespace std::chrono;
   const sys_time<milliseconds> local{milliseconds(utc_ms + std::int64_t{offset_minutes} * 60000)};
   const auto day = floor<days>(local);

@@ -55,7 +55,7 @@ std::string percent(double ratio, const Style& style);        // 0.615 -> "61.5 
 std::string factor(double value, const Style& style);         // "1.43"
 std::string minutes(double minutes);                          // "38 min", "1 h 5 min"
 std::string clock(std::int64_t ms);                           // running timer: "0:12" h:min
-// "25 Nov 2026, 09:13" or "Nov 25, 2026, 9:13 am"
+// "25 Nov 2026, 09:13" or "Nov 25, 2026, 9:13 am"; 0: not certain
 std::string date(std::int64_t utc_ms, int offset_minutes, const Style& style);
 int money_decimals(std::string_view currency);  // 2; 0 for JPY and the like
 

@@ -15,6 +15,7 @@ void more_panel(Ui& ui);  // the same where there is little room, with what each
 // The digits being typed; while there are none, the newest reading with its undo.
 void display_or_last(Ui& ui);
 std::string how_words(const Ui& ui);  // how the next reading is weighed, in a few words
+void count_panel(Ui& ui);             // how many pieces lie on the scale
 void how_panel(Ui& ui);               // habit, unit, how many at once, tub
 bool has_reading(const Ui& ui);       // one that counts
 void first_line(Ui& ui);              // before the first reading: the eye call, what was just done

@@ -13,7 +13,11 @@ void tapped(Ui& ui, const PileFigures& pile) {
     ui.app.open_panel("");
     return;
   }
-  if (ui.draft().field.kind != FieldKind::reading) ui.app.edit({FieldKind::reading, ""});
+  if (ui.draft().field.kind != FieldKind::reading) {
+    ui.app.edit({FieldKind::reading, ""});
+    // Digits that were half typed before are looked at first.
+    if (!ui.draft().digits.empty()) return;
+  }
   ui.app.choose_pile(pile.key);
 }
 
@@ -40,9 +44,10 @@ void pile_tiles(Ui& ui) {
     options.look = look_of(pile.role);
     options.variant = variant_of(f, pile);
     const std::string weight = show::mass(pile.weighed.value(), ui.style);
-    const std::string share = f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass()
-                                  ? show::percent(pile.share_of_ap, ui.style)
-                                  : std::string();
+    const std::string share =
+        pile.counted && f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass()
+            ? show::percent(pile.share_of_ap, ui.style)
+            : std::string();
     const std::string note = note_of(pile), word = word_of(pile);
     options.weight = weight;
     options.share = share;

@@ -128,6 +128,17 @@ void unit_choice(Ui& ui) {
   if (now >= 0) ui.app.set_unit(std::string(units[static_cast<std::size_t>(now)]));
 }
 
+void count_steps(Ui& ui) {
+  auto row = ui.kit.row();
+  const unsigned count = ui.draft().count;
+  if (ui.kit.button("weigh/fewer", say("weigh.fewer"), {.enabled = count > 1})) {
+    ui.app.set_count(count - 1);
+  }
+  if (ui.kit.button("weigh/more", say("weigh.more"), {.enabled = count < 999})) {
+    ui.app.set_count(count + 1);
+  }
+}
+
 void count_choice(Ui& ui) {
   std::vector<std::string> names;
   int chosen = -1;
@@ -139,31 +150,60 @@ void count_choice(Ui& ui) {
   const std::string label = say("weigh.count", {std::to_string(ui.draft().count)});
   const int now = ui.kit.choice("weigh/count", label, options, chosen);
   if (now >= 0) ui.app.set_count(kCounts[static_cast<std::size_t>(now)]);
-  auto row = ui.kit.row();
+  count_steps(ui);
+}
+
+// Beside the number: how many pieces it is of.
+void count_button(Ui& ui) {
   const unsigned count = ui.draft().count;
-  if (ui.kit.button("weigh/fewer", say("weigh.fewer"), {.enabled = count > 1})) {
-    ui.app.set_count(count - 1);
+  const std::string words =
+      count == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(count)});
+  const std::string name = say("weigh.on-scale-name", {words});
+  if (ui.kit.button("weigh/on-scale", words, {.pressed = count > 1, .name = name})) {
+    ui.app.open_panel("count");
   }
-  if (ui.kit.button("weigh/more", say("weigh.more"), {.enabled = count < 999})) {
-    ui.app.set_count(count + 1);
+}
+
+// What a field of the board holds now, as shown; empty: nothing yet, or it is a reading.
+std::string held_now(const Ui& ui, const Field& field) {
+  const Figures& f = ui.figures();
+  const StepFigures& step = f.steps.front();
+  const auto shown = [&](const std::optional<Measured>& weight) {
+    return weight ? show::mass(weight->value(), ui.style) : std::string();
+  };
+  switch (field.kind) {
+    case FieldKind::drained: return shown(f.incoming.drained);
+    case FieldKind::remainder: return shown(step.on_board);
+    case FieldKind::checkpoint: {
+      const auto cleaned = step.checkpoints.find("cleaned");
+      if (cleaned == step.checkpoints.end()) return {};
+      return show::mass(cleaned->second.value(), ui.style);
+    }
+    default: return ui.present;
   }
 }
 
 void display_row(Ui& ui) {
   const Draft& draft = ui.draft();
   const bool reading = draft.field.kind == FieldKind::reading;
+  const bool counted = reading || draft.field.kind == FieldKind::anew;
   DisplayOptions options;
-  const std::string unit = digits_unit(ui);
+  ui.present = held_now(ui, draft.field);
+  const std::string unit = digits_unit(ui), present = present_words(ui);
   std::string problem = field_problem_words(ui);
   const auto& notice = ui.app.notice();
   if (problem.empty() && notice && notice->key == "notice.choose-pile") problem = say(notice->key);
-  options.unit = unit;
+  options.unit = present.empty() ? std::string_view(unit) : std::string_view();
+  options.hint = present;
   options.problem = problem;
   const std::string pile =
       draft.pile.empty() ? say("weigh.no-pile") : explain::pile_name(ui.figures(), draft.pile);
   const std::string label = reading ? say("weigh.into", {pile}) : field_title(ui, draft.field);
-  auto row = reading ? ui.kit.column() : ui.kit.row({2, 1});
+  auto row = reading   ? ui.kit.row({3, 1}, {.stack_below = 300})
+             : counted ? ui.kit.row({2, 1, 1})
+                       : ui.kit.row({2, 1});
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
+  if (counted) count_button(ui);
   if (reading) return;
   if (ui.kit.button("weigh/piles", say("weigh.to-piles"))) ui.app.edit({FieldKind::reading, ""});
 }
@@ -207,6 +247,41 @@ std::string how_words(const Ui& ui) {
   return words;
 }
 
+void count_panel(Ui& ui) {
+  constexpr unsigned kTiles = 12;
+  const unsigned asked = ui.app.asked_count();
+  const bool corrects = ui.draft().field.kind == FieldKind::anew && ui.draft().digits.empty();
+  const std::string weight = ui.draft().digits + " " + digits_unit(ui);
+  ui.kit.heading(say("weigh.how-many"), 2, "weigh/how-many");
+  ui.kit.paragraph(asked > 1 ? say("weigh.how-many-asked", {weight, std::to_string(asked)})
+                             : say("weigh.how-many-what"),
+                   asked > 1 ? Tone::normal : Tone::quiet, "weigh/how-many-why");
+  unsigned chosen = 0;
+  {
+    auto grid = ui.kit.grid(4, 64);
+    for (unsigned n = 1; n <= kTiles; ++n) {
+      const std::string digits = std::to_string(n);
+      if (ui.kit.button("weigh/on-scale/" + digits, digits,
+                        {.kind = n == asked ? ButtonKind::primary : ButtonKind::plain,
+                         .pressed = n == ui.draft().count})) {
+        chosen = n;
+      }
+    }
+  }
+  count_steps(ui);
+  const unsigned more = ui.draft().count;
+  const std::string done =
+      more == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(more)});
+  if (ui.kit.button("weigh/count/close", say("weigh.how-done"), {.detail = done})) {
+    ui.app.open_panel("");
+    if (corrects) chosen = more;
+  }
+  if (chosen == 0) return;
+  ui.app.set_count(chosen);
+  ui.app.open_panel("");
+  if (asked > 1 || corrects) ui.app.enter();
+}
+
 void how_panel(Ui& ui) {
   ui.kit.heading(say("weigh.how-title"), 2);
   for (const Habit habit : kHabits) {
@@ -248,7 +323,8 @@ void first_line(Ui& ui) {
 void display_or_last(Ui& ui) {
   const Draft& draft = ui.draft();
   const auto& said = ui.app.notice();
-  const bool idle = draft.field.kind == FieldKind::reading && draft.digits.empty();
+  const bool unsaid = !ui.app.field_problem() && !(said && said->key == "notice.choose-pile");
+  const bool idle = draft.field.kind == FieldKind::reading && draft.digits.empty() && unsaid;
   const bool other = said && !is_about_weighing(said->key);
   if (idle && other && (has_reading(ui) || compact(ui))) return notice(ui);
   if (idle && has_reading(ui)) return last_line(ui);

@@ -54,7 +54,8 @@ void picture(Ui& ui, bool is_slim) {
 std::string head_words(const Ui& ui) {
   const auto& whole = ui.figures().incoming.as_purchased;
   std::string title = title_of(ui.figures());
-  if (!whole) return title;
+  // That it is invented needs the room on a small phone.
+  if (!whole || (small_phone(ui) && ui.app.session()->sample)) return title;
   return say("weigh.title-whole", {title, show::mass(whole->value(), ui.style)});
 }
 
@@ -109,6 +110,7 @@ void head(Ui& ui) {
 void board(Ui& ui) {
   const std::string& panel = ui.panel();
   if (panel == "how") return how_panel(ui);
+  if (panel == "count") return count_panel(ui);
   if (panel == "more") return more_panel(ui);
   if (panel == "readings") return readings_panel(ui);
   if (panel == "pile") return new_pile_panel(ui);
@@ -151,7 +153,7 @@ void keys(Ui& ui) {
 }
 
 void hand(Ui& ui) {
-  if (panel_alone(ui)) return;
+  if (panel_alone(ui) || ui.panel() == "count") return;
   if (piles_by_hand(ui)) pile_tiles(ui);
   display_or_last(ui);
   keys(ui);

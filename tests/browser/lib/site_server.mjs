@@ -17,20 +17,31 @@ const sha256 = (bytes) => createHash('sha256').update(bytes).digest('hex');
 //   asked        paths asked for so far, in order
 //   folder       may be set to another folder: the next version is published
 //   spoil(path, how)  from now on that path answers wrongly: 'cut' (half the bytes), 'altered' (one
-//                byte changed), 'missing' (404), 'error' (500), 'hangs up'; undefined: right again
+//                byte changed), 'missing' (404), 'error' (500), 'hangs up', { text } (that instead);
+//                undefined: right again
+//   caching(name)  what Cache-Control says of a path (default: no-cache)
+//   types        { '.js': type }: other types than the right ones; nosniff: whether browsers must keep to them
+//   mounts       { 'one/': folder }: further copies below the address
 //   compress     send FILE.br where there is one (default true)
 export async function serveSite(folder, { compress = true } = {}) {
   const spoilt = new Map();
   const site = {
     folder,
     asked: [],
+    caching: () => 'no-cache',
+    types: {},
+    nosniff: false,
+    mounts: {},
     spoil: (name, how) => (how ? spoilt.set(name, how) : spoilt.delete(name)),
   };
   const server = http.createServer((request, response) => {
     const name = decodeURIComponent(new URL(request.url, 'http://x').pathname).slice(1) || 'index.html';
     site.asked.push(name);
-    const file = path.join(site.folder, name);
-    if (!file.startsWith(site.folder) || !fs.statSync(file, { throwIfNoEntry: false })?.isFile() ||
+    const mount = Object.keys(site.mounts).find((one) => name.startsWith(one));
+    const folder = mount ? site.mounts[mount] : site.folder;
+    const below = mount ? name.slice(mount.length) || 'index.html' : name;
+    const file = path.join(folder, below);
+    if (!file.startsWith(folder) || !fs.statSync(file, { throwIfNoEntry: false })?.isFile() ||
         spoilt.get(name) === 'missing') {
       response.writeHead(404, { 'Content-Type': 'text/plain' }).end('missing');
       return;
@@ -49,10 +60,13 @@ export async function serveSite(folder, { compress = true } = {}) {
     let bytes = fs.readFileSync(small ? file + '.br' : file);
     if (how === 'cut') bytes = bytes.subarray(0, bytes.length >> 1);
     if (how === 'altered') bytes[bytes.length >> 1] ^= 1;
+    if (how?.text !== undefined) bytes = Buffer.from(how.text);
+    const type = { ...types, ...site.types }[path.extname(below)] ?? 'application/octet-stream';
     response.writeHead(200, {
-      'Content-Type': types[path.extname(name)] ?? 'application/octet-stream',
+      'Content-Type': how?.type ?? type,
       'Content-Length': bytes.length,
-      'Cache-Control': 'no-cache',
+      'Cache-Control': site.caching(name),
+      ...(site.nosniff ? { 'X-Content-Type-Options': 'nosniff' } : {}),
       ...(small ? { 'Content-Encoding': 'br' } : {}),
     });
     response.end(bytes);
@@ -86,16 +100,28 @@ export function makeVersion(from, to, change = (_name, text) => text) {
   const next = sha256(id + to).slice(0, id.length);
   fs.rmSync(to, { recursive: true, force: true });
   const hashes = [];
+  const integrity = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
+  const changed = new Map(); // checksums: then -> now
   const names = filesOf(from).filter((name) => !name.endsWith('.br')).sort();
-  for (const name of [...names.filter((n) => n !== 'sw.js'), 'sw.js']) {
+  const last = ['index.html', 'sw.js'];
+  for (const name of [...names.filter((n) => !last.includes(n)), ...last]) {
     let bytes = fs.readFileSync(path.join(from, name));
+    const before = integrity(bytes);
     if (/\.(html|js|mjs|css|txt|webmanifest|svg)$/.test(name)) {
       let text = change(name, bytes.toString('utf8').replaceAll(id, next));
       if (name === 'sw.js') {
         text = text.replace(/const files = \[.*?\];/s, `const files = ${JSON.stringify(hashes)};`);
       }
+      if (name === 'index.html') {
+        // the checksums of the modules, and that of the list they stand in
+        const list = (page) => integrity(/<script type="importmap">(.*?)<\/script>/s.exec(page)[1]);
+        const first = list(bytes.toString('utf8'));
+        for (const [then, now] of changed) text = text.replaceAll(then, now);
+        text = text.replace(first, list(text));
+      }
       bytes = Buffer.from(text);
     }
+    changed.set(before, integrity(bytes));
     if (name !== 'sw.js') hashes.push([name, sha256(bytes)]);
     fs.mkdirSync(path.dirname(path.join(to, name)), { recursive: true });
     fs.writeFileSync(path.join(to, name), bytes);

@@ -44,6 +44,7 @@ inline constexpr Word kAppWords[] = {
     {"notice.taken-off", "{0} taken off, into {1}"},
     {"notice.entered", "{0}: {1}"},
     {"notice.anew", "{0} instead of {1}"},
+    {"notice.counted-anew", "{0}: pieces on the scale {1}"},
     {"notice.choose-pile", "Which pile? Tap it."},
     {"notice.choose-other-pile", "Into which pile? Tap another one."},
     {"notice.carried", "{0} from {1} to {2}"},
@@ -51,6 +52,8 @@ inline constexpr Word kAppWords[] = {
     {"notice.voided", "Taken out. It does not count."},
     {"notice.restored", "It counts again."},
     {"notice.moved", "Moved to {0}"},
+    {"notice.step-out", "{0} is taken out with its piles and weights"},
+    {"notice.nothing-to-undo", "There is nothing left to undo."},
     {"notice.undone", "Taken back."},
     {"notice.timed", "{0} min worked"},
     {"notice.person", "{0} is cutting now"},
@@ -66,10 +69,18 @@ inline constexpr Word kAppWords[] = {
     {"notice.setting-changed", "Changed: {0}"},
     {"notice.setting-refused", "{0} cannot be used here. The setting stays as it was."},
     {"notice.refused", "{0}"},
+    {"notice.text-too-long", "That text is too long and was not kept. Shorten it."},
+    {"notice.usual-tolerance", "The usual tolerance counts again"},
+    {"notice.unfit-settings",
+     "New piece. These settings could not be used, the usual ones stand instead: {0}. See "
+     "Settings."},
     // sessions
     {"session.unnamed", "Unnamed piece"},
     {"notice.new-session", "New piece. Weigh it in."},
     {"notice.same-again", "Same again: piles, prices and target are copied. Weigh it in."},
+    {"notice.same-again-sample",
+     "Same again: the piles and their names are copied. Prices and targets were invented and are "
+     "not. Weigh it in."},
     {"notice.not-opened", "It could not be opened. {0}"},
     {"notice.not-there", "This session is not here any more."},
     {"notice.binned", "{0} is in the bin"},
@@ -97,9 +108,20 @@ inline constexpr Word kAppWords[] = {
     {"news.copied", "The second copy of {0} pieces was missing and is made again."},
     {"notice.sample-removed", "The sample is gone."},
     // files
+    {"notice.online-only",
+     "This opens only with a connection: the browser keeps no copy of the program for this "
+     "address. "
+     "What you weigh is kept on the device all the same."},
+    {"notice.timer-clock",
+     "The clock of this device jumped while the timer ran. Only what is certain is counted: check "
+     "the minutes."},
     {"notice.not-exported", "It could not be exported. {0}"},
-    {"notice.export-too-big",
-     "Exported, but over 2 MB: it cannot be imported again as one file. Keep a backup besides."},
+    {"notice.export-parted",
+     "Exported. It is over 2 MB, so that it was written in {0} parts of one file, which is "
+     "imported "
+     "as any other."},
+    {"notice.backup-without",
+     "Left out of the backup: pieces in the bin {0}, records that cannot be read {1}."},
     {"notice.backup-partial", "Only what is in memory could be exported. {0}"},
     {"notice.nothing-to-export", "There is nothing to export yet."},
     {"import.report", "{0}"},
@@ -110,6 +132,10 @@ inline constexpr Word kAppWords[] = {
      "{0} sessions imported: new entries {1}, known {2}, in conflict {3}, of a kind unknown here "
      "{4}."},
     {"import.restored", "Back after being deleted: {0}."},
+    {"import.damaged", "Damaged records that were left out: {0}."},
+    {"import.twice", "{0} was picked twice; it counts once."},
+    {"import.empty", "{0} holds no piece. Nothing was changed by it."},
+    {"import.no-name", "A file without a name"},
     {"import.refused", "{0} was not imported. {1}"},
     {"import.refused-many", "Not imported: {0}. The last one:"},
     {"import.not-read", "One session was not imported: what is here of it could not be read. {0}"},

@@ -40,6 +40,7 @@ inline constexpr Word kResultWords[] = {
     {"result.no-labour", "Labour counts as nothing here until minutes and a wage are entered."},
     {"result.portions", "Portions against their target"},
     {"result.usual-tolerance", "{0}, usual for this weight"},
+    {"result.usual-again", "The usual tolerance"},
     {"result.portions-count", "{0} portions: {1} within tolerance, {2} short, {3} heavy."},
     {"result.spread",
      "{0} drawn against the target: from {1} to {2}; target {3}, within tolerance from {4} to "
@@ -47,7 +48,16 @@ inline constexpr Word kResultWords[] = {
     {"result.aim",
      "With this scatter, aiming at {0} loses least: {1} would be short, a short costs {2}, weight "
      "above the target {3}."},
-    {"result.not-single", "{0} pieces were weighed together and are not in the spread."},
+    {"result.mean-of-all",
+     "{0} each over {1}. The spread is from {2} weighed singly; {3} were weighed together."},
+    {"result.mean-together",
+     "{0} each over {1}, all weighed together: what single ones weigh is not known."},
+    {"result.few-singles", "Spread and advice come from 3 weighed singly on; so far: {0}."},
+    {"result.no-minutes",
+     "How many minutes did it take? Without them nothing can be said of cutting or buying."},
+    {"result.beyond-whole",
+     "More lies on the piles than the piece weighed: a yield cannot be given. Look for a weight "
+     "that is wrong."},
     {"needs.enter", "Enter it here"},
 };
 

@@ -13,6 +13,7 @@ inline constexpr Word kShowWords[] = {
     {"show.min", "min"},
     {"show.minutes", "{0} min"},
     {"show.hours-minutes", "{0} h {1} min"},
+    {"show.no-date", "Time not certain"},
     {"show.date", "{0} {1} {2}, {3}"},
     {"show.date-month-first", "{1} {0}, {2}, {3}"},
     {"show.am", "{0} am"},

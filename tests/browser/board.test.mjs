@@ -1,0 +1,120 @@
+// What a cook does at the board by touch on a small phone: several pieces on the scale, half-typed digits,
+// undo, a cooking test, too much on the piles. The pieces and figures are invented.
+
+const small = { viewport: { width: 360, height: 640 } };
+
+async function severalPieces(t) {
+  const cook = await t.cook(small);
+  await cook.begin('Salmon side', '3000');
+  await cook.tap('Result');
+  await cook.keepField(/^Portion target/, '180');
+  await cook.tap('Weigh');
+  // one tap on the count, one on how many
+  await cook.digits('728');
+  await t.picture('board-count-key');
+  const before = cook.taps;
+  await cook.tap(/^On the scale: 1 piece/);
+  await t.picture('board-count');
+  await cook.tap('4');
+  t.assert.equal(cook.taps - before, 2);
+  await cook.tap(/^Portions,/);
+  await cook.sees(/^Portions, .*728 g/);
+  // not said, but it weighs like eight: asked
+  await cook.weigh('1463', /^Portions,/);
+  await cook.sees(/like 8 portions/);
+  await t.picture('board-asked');
+  await cook.tap('8');
+  // one that turns out to have been two: corrected afterwards
+  await cook.weigh('300', /^Portions,/);
+  await cook.tap(/^300 g/);
+  await cook.tap(/^Type anew: 300 g/);
+  await cook.tap(/^On the scale: 1 piece/);
+  await cook.tap('2');
+  await cook.sees(/2 pieces|2 at once|pieces on the scale 2/);
+  await cook.tap('Result');
+  await cook.sees(/178 g each over 14, all weighed together/);
+  const report = t.replay(await cook.exported());
+  const pile = report.piles.find((one) => one.pile === 'portions');
+  t.assert.equal(pile.pieces, 14);
+  t.assert.equal(pile.weighed_g, 728 + 1463 + 300);
+}
+
+async function nothingIsLost(t) {
+  const cook = await t.cook(small);
+  await cook.begin('Pork loin', '2000');
+  await cook.weigh('180', /^Portions,/);
+  await cook.tap(/^Weigh/); // with no digits
+  await cook.sees(/nothing typed yet/);
+  await cook.tap('Pieces');
+  await cook.tap(/Start a new piece/);
+  await cook.write('What is on the board?', 'Leg');
+  await cook.weigh('3000', 'Weigh in');
+  await cook.weigh('400', /^Portions,/);
+  await cook.tap('Pieces');
+  await cook.tap(/^Pork loin/);
+  await cook.sees(/^180 g/); // its own last weight, not that of the leg
+  await cook.tap('Result');
+  await cook.tap(/^Price, /);
+  await cook.digits('12.5');
+  await cook.tap(/^Invoice total/);
+  await cook.digits('3');
+  await cook.tap(/^Price, /);
+  await cook.sees(/^Price: 12.5/);
+  await cook.tap('Keep');
+  await cook.tap(/^Price, /);
+  await cook.sees(/now .*12.50/);
+  await t.picture('board-now');
+}
+
+async function cookedAndTooMuch(t) {
+  const cook = await t.cook(small);
+  await cook.begin('Duck', '1000');
+  await cook.weigh('600', /^Portions,/);
+  await cook.weigh('250', /^Usable trim,/);
+  await cook.tap('Details');
+  await cook.tap(/^Portions/);
+  await cook.tap('Cooked');
+  await cook.tap('Weigh');
+  await cook.weigh('450', /^Cook(ing|ed),/);
+  await cook.tap('Details');
+  await cook.tap(/^Portions/);
+  await cook.sees(/600 g raw, 450 g cooked, 25.0 % lost/);
+  await t.picture('board-cooked');
+  await cook.tap(/^Take out: Cook/);
+  await cook.sees(/is taken out with its piles/);
+  await cook.tap('Weigh');
+  await cook.weigh('700', /^Usable trim,/);
+  await t.picture('board-too-much');
+  await cook.tap('Result');
+  await cook.sees(/More lies on the piles than the piece weighed/);
+  await t.picture('result-too-much');
+}
+
+async function inventedIsSaid(t) {
+  const cook = await t.cook(small);
+  await cook.understand();
+  await cook.tap(/^Load the sample/);
+  await cook.sees(/Invented sample/);
+  await cook.tap(/^Beef tenderloin/);
+  await cook.sees(/\(invented\)/);
+  await t.picture('board-invented');
+  for (const place of ['Result', 'Details', 'Share']) {
+    await cook.tap(place);
+    await cook.sees(/\(invented\)/);
+  }
+  await cook.tap(/Same again/i);
+  await cook.sees(/were invented and are not/);
+  await cook.tap('Result');
+  await cook.seesNot(/\(invented\)/);
+}
+
+export const tests = [
+  { name: 'several pieces on the scale are counted, asked for and corrected', quick: true,
+    run: severalPieces },
+  { name: 'undo, notices and half-typed digits stay with their piece and field', quick: true,
+    run: nothingIsLost },
+  { name: 'a cooking test is taken out whole; too much on the piles is said in words', quick: false,
+    run: cookedAndTooMuch },
+  { name: 'the sample says that it is invented, and nothing of it is carried over', quick: false,
+    run: inventedIsSaid },
+];

@@ -1,0 +1,177 @@
+// Files that are large, empty, picked twice, or made by a page that could not start the program.
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+#include "fake_host.h"
+#include "web/words/words.h"
+
+namespace tallyblock::test {
+namespace {
+
+void give(Rig& rig, const std::string& name, const std::string& bytes,
+          std::size_t piece = std::string::npos) {
+  rig->import_file();
+  for (std::size_t at = 0;;) {
+    const std::string part = bytes.substr(at, piece);
+    at += part.size();
+    rig->on_file(name, part, at >= bytes.size());
+    rig.pump();
+    if (at >= bytes.size()) return;
+  }
+}
+
+std::string line(Rig& rig) {
+  return rig->notice() && !rig->notice()->args.empty() ? rig->notice()->args[0] : "";
+}
+
+struct OddFiles : ::testing::Test {
+  Rig rig;
+  App& app = *rig;
+  void SetUp() override {
+    app.new_session();
+    rig.pump();
+    rig.enter(FieldKind::drained, "2000");
+    rig.name("piece", "Beef: Ribeye / no. 1");
+    rig.name("person", "Ada");
+    rig.weigh("portions", "900");
+  }
+  std::string id() { return app.session()->id; }
+  std::string exported(bool with_names = true) {
+    app.export_session(id(), with_names);
+    rig.pump();
+    return rig.host.offered.back().bytes;
+  }
+};
+
+// What the page hands out when the program does not start: records as they are stored.
+std::string rescue_file(const Contents& kept) {
+  std::string records;
+  std::size_t count = 0;
+  const auto put = [&](const std::string& text) {
+    for (std::size_t i = 0, n = text.size(); i < 4; ++i, n >>= 8)
+      records += static_cast<char>(n & 255u);
+    records += text;
+  };
+  for (const auto& [area, all] : kept) {
+    for (const auto& [key, bytes] : all) {
+      records += static_cast<char>(area);
+      put(key);
+      put(bytes);
+      ++count;
+    }
+  }
+  return R"({"format":"tallyblock-rescue","major":1,"minor":0,"records":)" + std::to_string(count) +
+         "}\n" + records;
+}
+
+TEST_F(OddFiles, ARescueFileBringsEveryPieceIntoAnEmptyApp) {
+  const std::string first = exported();
+  app.new_session();
+  rig.pump();
+  rig.enter(FieldKind::drained, "3000");
+  const std::string second = exported();
+  Rig fresh;
+  give(fresh, "rescue.bin", rescue_file(rig.store.kept), 700);
+  ASSERT_EQ(fresh->cards().size(), 2u);
+  EXPECT_EQ(line(fresh).find("2 sessions imported"), 0u) << line(fresh);
+  for (const std::string& bytes : {first, second}) {
+    fresh->open(read_session(bytes)->session);
+    fresh.pump();
+    EXPECT_EQ(write_session(file_of(*fresh->session())), bytes);
+  }
+}
+
+TEST_F(OddFiles, ARescueFileWithDamageSaysHowManyRecordsAreLeftOut) {
+  Contents kept = rig.store.kept;
+  const std::size_t entries = app.session()->set.size();
+  kept[Area::entries].begin()->second.pop_back();
+  Rig fresh;
+  give(fresh, "rescue.bin", rescue_file(kept));
+  ASSERT_EQ(fresh->cards().size(), 1u);
+  EXPECT_EQ(fresh->cards()[0].entries, entries - 1);
+  EXPECT_NE(line(fresh).find("Damaged records that were left out: 1."), std::string::npos)
+      << line(fresh);
+}
+
+constexpr std::uint32_t kMany = 3'000;  // at 900 bytes each over the limit of a file
+
+// `count` notes in a session, as another device may have gathered them.
+SessionFile grown(const std::string& session, std::uint32_t count, const std::string& text) {
+  SessionFile file;
+  file.session = session;
+  for (std::uint32_t n = 1; n <= count; ++n) {
+    Entry entry;
+    entry.id = {"0000000abc", n};
+    entry.seq = n;
+    entry.time.utc_ms = 1'790'000'000'000;
+    entry.body = body::Note{text, std::nullopt};
+    file.entries.push_back(sealed(std::move(entry)));
+  }
+  return file;
+}
+
+TEST_F(OddFiles, ASessionThatHasGrownOverTwoMegabytesComesBackFromExportAndBackup) {
+  const SessionFile whole = grown("00000000000000000grm", kMany, std::string(900, 'x'));
+  std::string lines;
+  const std::vector<std::string> parts = write_session_parts(whole);
+  ASSERT_GT(parts.size(), 1u);
+  for (const std::string& part : parts) lines += part + '\n';
+  give(rig, "grown.jsonl", backup_header(parts.size()) + lines, 1 << 20);
+  EXPECT_EQ(line(rig).find("1 session imported"), 0u) << line(rig);
+  for (const bool backup : {false, true}) {
+    if (backup)
+      app.export_backup();
+    else
+      app.export_session(whole.session, true);
+    rig.pump();
+    Rig fresh;
+    give(fresh, "a.jsonl", rig.host.offered.back().bytes, 1 << 20);
+    fresh->open(whole.session);
+    fresh.pump();
+    EXPECT_EQ(fresh->session()->set.size(), kMany);
+    EXPECT_EQ(write_session_parts(file_of(*fresh->session())), parts);
+  }
+}
+
+TEST_F(OddFiles, ABackupSaysWhatItLeftOut) {
+  app.new_session();
+  rig.pump();
+  rig.enter(FieldKind::drained, "3000");
+  app.put_in_bin(id());
+  rig.pump();
+  rig.store.kept[Area::entries].begin()->second = "damaged";
+  app.export_backup();
+  rig.pump();
+  EXPECT_EQ(rig.notice(), "notice.backup-without");
+  EXPECT_EQ(app.notice()->args, (std::vector<std::string>{"1", "1"}));
+  EXPECT_TRUE(app.notice()->is_error);
+}
+
+TEST_F(OddFiles, TheSameFilePickedTwiceIsReadOnceAndSaid) {
+  const std::string bytes = exported();
+  Rig fresh;
+  fresh->import_file();
+  for (int i = 0; i < 2; ++i) fresh->on_file("pork.json", bytes, true);
+  fresh.pump();
+  EXPECT_EQ(line(fresh).find("1 session imported"), 0u) << line(fresh);
+  EXPECT_NE(line(fresh).find("pork.json was picked twice; it counts once."), std::string::npos)
+      << line(fresh);
+  EXPECT_NE(line(fresh).find("known 0"), std::string::npos) << line(fresh);
+}
+
+TEST_F(OddFiles, ABackupOfNothingSaysThatItHoldsNoPiece) {
+  give(rig, "empty.jsonl", backup_header(0));
+  EXPECT_EQ(line(rig), "empty.jsonl holds no piece. Nothing was changed by it.");
+}
+
+TEST_F(OddFiles, ABlankAtTheStartOfAFileNameIsNotShown) {
+  give(rig, "  a\tfile.json ", "no session");
+  EXPECT_EQ(line(rig).find("a file.json was not imported."), 0u) << line(rig);
+  give(rig, " ", "no session");
+  EXPECT_EQ(line(rig).find("A file without a name was not imported."), 0u) << line(rig);
+}
+
+}  // namespace
+}  // namespace tallyblock::test

@@ -1,0 +1,52 @@
+// What App says of itself, and what it holds while it loads and between acts.
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/entry.h"
+#include "store.h"
+
+namespace tallyblock {
+
+enum class SaveState { nothing_yet, saving, kept, failed };
+
+// Catalogue key of the sentence for a status that is not ok, e.g. "trouble.quota".
+std::string_view trouble_key(StoreStatus status);
+
+// One line at the bottom of the screen with an optional undo, replaced by the next.
+struct Notice {
+  std::string key;  // catalogue key
+  std::vector<std::string> args;
+  bool can_undo = false;
+  bool is_error = false;
+  bool stays = false;       // until it is closed: no act takes its place
+  std::string binned = {};  // the session that undo takes out of the bin again
+};
+
+// How long a text typed into the box `id` may be, in bytes of UTF-8.
+std::size_t most_bytes(const std::string& id);
+
+// What a start has loaded so far.
+struct Starting {
+  std::vector<Record> app, index, bin;
+  int waiting = 0;
+  StoreStatus status = StoreStatus::ok;
+  bool first = true;  // at start, not after another window kept something
+};
+
+// How to take an act on the open session back: entries to void.
+struct UndoStep {
+  std::vector<EntryId> entries;
+  std::string pile = {};  // the chosen one before a move chose another
+};
+
+// What waits with a piece, or with the list (""), until it is looked at again.
+struct Waiting {
+  std::optional<Notice> notice;
+  std::vector<UndoStep> undo;
+};
+
+}  // namespace tallyblock
