@@ -55,6 +55,7 @@ export class BothStores {
 
   // What a commit has done; `ops` as framing.js gives them.
   note({ touched, erased, missing }, ops) {
+    if (missing.size > 0) this.cleared();
     if (!this.second) return;
     for (const id of touched) {
       this.changed.add(id);
@@ -68,7 +69,6 @@ export class BothStores {
       if (what === 1 && area === 0) this.shrunk.add(sessionOf(key));
       if (area >= 2 && key !== 'draft') this.appChanged = true;
     }
-    if (missing.size > 0) this.cleared();
     if (this.changed.size + this.deleted.size > 0 || this.appChanged) this.#copyIn(soon);
   }
 
@@ -112,7 +112,7 @@ export class BothStores {
       if (text === gone || text === undefined) return; // not what was copied before: left alone
       const lacks = this.second.most(id) > found.good.length && !this.shrunk.has(id);
       if (found.wrong.length + found.bad.length > 0 || lacks || text === old) {
-        await this.#mend(db, id);
+        await this.#mend(db, id, found);
         found = await records.read(db, entries, id + '/');
       }
       this.shrunk.delete(id);
@@ -145,8 +145,8 @@ export class BothStores {
 
   // Puts back what the session lacks or has damaged, as far as the second store holds it; records
   // stored without a check value get theirs. Resolves to { back, damaged }: how many records.
-  async #mend(db, id) {
-    const found = await records.read(db, entries, id + '/');
+  async #mend(db, id, read) {
+    const found = read ?? await records.read(db, entries, id + '/');
     const sealed = found.known.get(id) === old ? records.sealed(found.good) : [];
     const whole = new Set(found.good.map(({ key }) => key));
     const put = [...sealed];
@@ -226,7 +226,10 @@ export class BothStores {
       if (put.length > 0) await records.replaceRecords(db, area, put, []);
     }
     let count = 0;
-    for (const id of names) if ((await this.#mend(db, id)).back > 0) count++;
+    for (const id of names) {
+      if ((await this.#mend(db, id)).back > 0) count++;
+      await pause();
+    }
     return count;
   }
 

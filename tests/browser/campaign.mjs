@@ -60,23 +60,26 @@ async function toBoard({ page, cook }) {
   else await cook.begin('Campaign piece', '900000');
 }
 
-// Weighs until the end comes; what is called kept is remembered.
-async function weighing({ page, cook }) {
-  for (;;) {
-    const weight = ++grams;
-    for (const digit of String(weight)) await app.tap(page, 'button', digit, { wait: false });
-    await app.tap(page, 'button', /^Portions,/, { wait: false });
-    await cook.sees(new RegExp(`^${weight} g, Portions, Kept`));
-    acknowledged.readings.add(weight);
-  }
+// Weighs one more portion, until it is called kept. Resolves to its weight.
+async function weighOne({ page, cook }, patience) {
+  const weight = ++grams;
+  for (const digit of String(weight)) await app.tap(page, 'button', digit, { wait: false });
+  await app.tap(page, 'button', /^Portions,/, { wait: false });
+  await cook.sees(new RegExp(`^${weight} g, Portions, Kept`), patience);
+  return weight;
 }
 
-async function undo({ page, cook }) {
+async function weighSome(run, count, patience) {
+  for (let i = 0; i < count; i++) acknowledged.readings.add(await weighOne(run, patience));
+}
+
+// Until the end comes.
+const weighing = (run) => weighSome(run, Infinity);
+
+async function undo(run) {
+  const { page, cook } = run;
   for (;;) {
-    const weight = ++grams;
-    for (const digit of String(weight)) await app.tap(page, 'button', digit, { wait: false });
-    await app.tap(page, 'button', /^Portions,/, { wait: false });
-    await cook.sees(new RegExp(`^${weight} g, Portions, Kept`));
+    const weight = await weighOne(run);
     if (await app.find(page, 'button', /^Take out: /)) await app.tap(page, 'button', /^Take out: /, { wait: false });
     await cook.sees(/^Kept/);
     await cook.sees(/is out|taken out|Undo/);
@@ -221,7 +224,7 @@ async function fullDisk() {
     const folder = path.join(disk, 'profile');
     let run = await Run.start(folder);
     await run.cook.begin('Campaign piece', '900000');
-    await weighSome(run, 3);
+    await weighSome(run, 3, 20_000);
     const ballast = path.join(disk, 'ballast');
     spawnSync('dd', ['if=/dev/zero', 'of=' + ballast, 'bs=64k'], { stdio: 'ignore' });
     // until saving fails: the log's file has some room of its own
@@ -240,7 +243,7 @@ async function fullDisk() {
     if (await app.find(run.page, 'button', 'Try again')) await run.cook.tap('Try again');
     await run.cook.sees(refused ? /Everything is kept now/ : /Kept/, 60_000);
     for (const weight of unsaved) acknowledged.readings.add(weight);
-    await weighSome(run, 2);
+    await weighSome(run, 2, 20_000);
     await run.page.evaluate(() => globalThis.tallyblock.copied());
     await run.context.close();
     for (const round of ['full disk, first start', 'full disk, second start']) {
@@ -250,16 +253,6 @@ async function fullDisk() {
     }
   } finally {
     execFileSync('umount', ['-l', disk]);
-  }
-}
-
-async function weighSome({ page, cook }, count) {
-  for (let i = 0; i < count; i++) {
-    const weight = ++grams;
-    for (const digit of String(weight)) await app.tap(page, 'button', digit, { wait: false });
-    await app.tap(page, 'button', /^Portions,/, { wait: false });
-    await cook.sees(new RegExp(`^${weight} g, Portions, Kept`), 20_000);
-    acknowledged.readings.add(weight);
   }
 }
 

@@ -55,13 +55,17 @@ async function binnedAndErased(t) {
   await cook.seesNot(/Lamb shoulder/);
 }
 
+async function flipDigit(t, page) {
+  const flips = await stores.alter(page, 'entries',
+    (key, text) => (text.includes('182') ? { bytes: text.replace('182', '192') } : undefined));
+  t.assert.equal(flips, 1);
+}
+
 // A digit of a weight flips where it is stored.
 async function flipped(t) {
   const cook = await weighed(t);
   await stores.aside(cook.page, t.site.url);
-  const flips = await stores.alter(cook.page, 'entries',
-    (key, text) => (text.includes('182') ? { bytes: text.replace('182', '192') } : undefined));
-  t.assert.equal(flips, 1);
+  await flipDigit(t, cook.page);
   await again(t, cook);
   await cook.sees(/1 damaged record was found and is mended from the second copy/);
   await cook.sees(/^Portions, 899 g/);
@@ -160,9 +164,7 @@ async function older(t) {
   await cook.page.waitForTimeout(1500);
   await stores.copied(cook.page);
   await stores.aside(cook.page, t.site.url);
-  const flips = await stores.alter(cook.page, 'entries',
-    (key, text) => (text.includes('182') ? { bytes: text.replace('182', '192') } : undefined));
-  t.assert.equal(flips, 1);
+  await flipDigit(t, cook.page);
   await again(t, cook);
   await cook.sees(/^Portions, 1000 g/);
 }

@@ -286,6 +286,7 @@ TEST_F(BoardActs, SameAgainOfTheSampleCarriesPilesAndNamesAndNothingInvented) {
     EXPECT_FALSE(std::holds_alternative<body::Tub>(entry->body));
   }
   EXPECT_FALSE(rig.figures().settings.wage_per_hour);
+  EXPECT_NE(said("notice").find("were invented and are not"), std::string::npos);
 }
 
 TEST_F(BoardActs, WithoutMinutesThereIsNoVerdictOnCutOrBuy) {

@@ -7,6 +7,7 @@ namespace tallyblock {
 // A phone held upright: little room, the thumb's reach counts.
 inline bool compact(const Ui& ui) { return !ui.kit.wide() && !ui.kit.broad(); }
 inline bool small_phone(const Ui& ui) { return compact(ui) && ui.kit.low(); }
+inline bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drained; }
 
 void pile_tiles(Ui& ui);  // tap: weigh in there, or choose; while moving: the right pile
 void new_pile_panel(Ui& ui);

@@ -316,7 +316,9 @@ bool has_reading(const Ui& ui) {
 
 void first_line(Ui& ui) {
   const auto& said = ui.app.notice();
-  if (said && !is_about_weighing(said->key) && !compact(ui)) notice(ui);
+  // A small phone has room for it here while there is no picture yet; later in place of the last line.
+  const bool room = !compact(ui) || weighing_in(ui);
+  if (said && !is_about_weighing(said->key) && room) notice(ui);
   if (ui.figures().incoming.as_purchased) eye_call_line(ui);
 }
 

@@ -59,9 +59,8 @@ std::string head_words(const Ui& ui) {
   return say("weigh.title-whole", {title, show::mass(whole->value(), ui.style)});
 }
 
-// While the whole piece is weighed in, the piles would only be in the way.
-bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drained; }
-// So they would where another figure is typed on a small phone.
+// While the whole piece is weighed in, the piles would only be in the way: so they would where another
+// figure is typed on a small phone.
 bool for_a_pile(const Ui& ui) { return ui.draft().field.kind == FieldKind::reading; }
 
 // Rows of targets above the digits: two piles in each, and what ounces need besides.

@@ -50,39 +50,6 @@ export const second = (page) => page.evaluate(async () => {
   return found;
 });
 
-// The database as version 1 had it: the same records without check values.
-export const makeOld = (page) => page.evaluate(() => new Promise((done, failed) => {
-  const areas = ['entries', 'index', 'app', 'bin'];
-  const open = indexedDB.open('tallyblock');
-  open.onerror = () => failed(open.error);
-  open.onsuccess = () => {
-    const db = open.result;
-    const all = {};
-    const read = db.transaction(areas);
-    for (const area of areas) {
-      const keys = read.objectStore(area).getAllKeys();
-      const values = read.objectStore(area).getAll();
-      values.onsuccess = () => { all[area] = keys.result.map((key, i) => [key, values.result[i]]); };
-    }
-    read.oncomplete = () => {
-      db.close();
-      const away = indexedDB.deleteDatabase('tallyblock');
-      away.onsuccess = () => {
-        const made = indexedDB.open('tallyblock', 1);
-        made.onupgradeneeded = () => areas.forEach((area) => made.result.createObjectStore(area));
-        made.onsuccess = () => {
-          const old = made.result;
-          const write = old.transaction(areas, 'readwrite');
-          for (const area of areas) {
-            for (const [key, value] of all[area]) write.objectStore(area).put(value.slice(0, value.length - 9), key);
-          }
-          write.oncomplete = () => { old.close(); done(); };
-        };
-      };
-    };
-  };
-}));
-
 // Empties every area under the running app.
 export const emptyAreas = (page) => page.evaluate(() => new Promise((done) => {
   const open = indexedDB.open('tallyblock');
@@ -118,3 +85,24 @@ export const readAll = (page) => page.evaluate(() => new Promise((done, failed) 
     read.onabort = () => failed(read.error);
   };
 }));
+
+// The database as version 1 had it: the same records without check values.
+export async function makeOld(page) {
+  const all = await readAll(page);
+  await dropDatabase(page);
+  await page.evaluate((stored) => new Promise((done, failed) => {
+    const areas = Object.keys(stored);
+    const made = indexedDB.open('tallyblock', 1);
+    made.onupgradeneeded = () => areas.forEach((area) => made.result.createObjectStore(area));
+    made.onerror = () => failed(made.error);
+    made.onsuccess = () => {
+      const db = made.result;
+      const write = db.transaction(areas, 'readwrite');
+      for (const area of areas) {
+        for (const [key, text] of stored[area]) write.objectStore(area).put(new TextEncoder().encode(text), key);
+      }
+      write.oncomplete = () => { db.close(); done(); };
+      write.onabort = () => failed(write.error);
+    };
+  }), all);
+}
