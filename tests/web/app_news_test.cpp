@@ -58,18 +58,20 @@ TEST(StoreNews, StaysWhileWeighingGoesOnUntilItIsClosed) {
   EXPECT_EQ(rig.grams("portions"), 810.0 + 99.0 + 98.0);
 }
 
-TEST(StoreNews, OfWipedStorageMakesWayForWhatABackupBringsBack) {
+TEST(StoreNews, MakesWayForTheResultOfAnImport) {
   Rig from(start().contents, start().drawn);
   from->export_session(start().open, true);
   from.pump();
   ASSERT_FALSE(from.host.offered.empty());
-  Rig rig;
-  rig.pump();
-  rig->on_store_news(StoreNews::wiped, 1);
-  ASSERT_EQ(rig.notice(), "news.wiped");
-  rig->on_file("kept.json", from.host.offered.back().bytes, true);
-  rig.pump();
-  EXPECT_EQ(rig.notice(), "import.report");
+  for (const StoreNews news : {StoreNews::wiped, StoreNews::damaged, StoreNews::copied}) {
+    Rig rig;
+    rig.pump();
+    rig->on_store_news(news, 2);
+    ASSERT_TRUE(rig->notice()->stays);
+    rig->on_file("kept.json", from.host.offered.back().bytes, true);
+    rig.pump();
+    EXPECT_EQ(rig.notice(), "import.report");
+  }
 }
 
 TEST(StoreNews, OfDamageIsAnError) {

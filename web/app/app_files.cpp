@@ -284,7 +284,7 @@ std::vector<Entry> App::missing_here(OpenSession& session, const SessionFile& fi
 
 void App::import_into(OpenSession session, const SessionFile& file) {
   const bool was_here = !session.set.empty();
-  if (notice_ && notice_->key == "news.wiped") notice_.reset();  // it asks for what comes in now
+  if (notice_ && notice_->stays) notice_.reset();  // it was there to be read when the file was picked
   Act act;
   const std::vector<Entry> fresh = missing_here(session, file, act);
   const std::string head_before = head_to_json(session);
