@@ -183,6 +183,20 @@ async function check(run, round) {
   console.log(`FAILED seed ${seed} round ${round}: ${lost.slice(0, 10).join('; ')}; screen: ${names.filter((n) => /copy|damaged|deleted/.test(n))}`);
 }
 
+const counted = () => Object.values(acknowledged).reduce((sum, { size }) => sum + size, 0);
+
+// When to kill: three times out of four somewhere behind something acknowledged, else at any time.
+async function nearTheEnd(kind) {
+  const before = counted();
+  if (kind !== 'update' && chance() < 0.75) {
+    for (let i = 0; i < 300 && counted() === before; i++) await new Promise((go) => setTimeout(go, 50));
+  } else {
+    await new Promise((go) => setTimeout(go, 300));
+  }
+  await new Promise((go) => setTimeout(go, upTo(kind === 'import' ? 3000 : 2000)));
+  return null;
+}
+
 async function killed() {
   const folder = path.join(work, 'profile');
   let run = await Run.start(folder);
@@ -193,8 +207,7 @@ async function killed() {
       if (kind !== 'import' && kind !== 'binning') await toBoard(run);
       const act = kinds[kind](run);
       swallow(act);
-      const early = await Promise.race([act.then(() => null, (error) => error),
-        new Promise((go) => setTimeout(() => go(null), 300 + upTo(kind === 'import' ? 3000 : 2000)))]);
+      const early = await Promise.race([act.then(() => null, (error) => error), nearTheEnd(kind)]);
       if (early) console.log(`        round ${round}, ${kind}: ${String(early).split('\n')[0].slice(0, 200)}`);
     } catch (error) {
       console.log(`        round ${round}, ${kind}: ${String(error).split('\n')[0].slice(0, 200)}`);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "app_stage.h"
+#include "core/aim.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -34,6 +35,10 @@ struct BoardActs : ::testing::Test {
       if (n.id == Kit::id_of(path)) return n.label + " " + n.value;
     }
     return {};
+  }
+  void press(std::string_view path) {
+    at.stage.in.activated.push_back(Kit::id_of(path));
+    at.settle();
   }
   void step_of_cooking() {
     rig.weigh("portions", "180");
@@ -217,6 +222,35 @@ TEST_F(BoardActs, AFieldShowsWhatItHoldsAlsoBeforeThePieceIsWeighedIn) {
   EXPECT_NE(said("field/price-per-mass").find("12.50"), std::string::npos);
   rig->edit({FieldKind::price_per_mass, ""});
   EXPECT_NE(said("sheet/display").find("now 12.50"), std::string::npos) << said("sheet/display");
+}
+
+// Enter on the keyboard presses what has the focus: the field that the finger opened.
+TEST_F(BoardActs, EnterOnAnOpenFieldTakesWhatWasTyped) {
+  at.go(Screen::result);
+  press("field/price-per-mass");
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::price_per_mass);
+  for (const char* digit : {"7", ".", "4"}) rig->key(digit);
+  press("field/price-per-mass");
+  EXPECT_NE(said("field/price-per-mass").find("7.40"), std::string::npos);
+  EXPECT_EQ(rig->draft().digits, "");
+}
+
+// A steady hand could aim low within the tolerance and never be short.
+TEST_F(BoardActs, WhatIsSoldAsSoMuchIsNeverAimedAtLess) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.enter(FieldKind::target, "180", "portions");
+  const TargetFigures& target = rig.figures().targets.front();
+  for (const char* grams : {"178", "182", "179", "181", "180"}) rig.weigh("portions", grams);
+  const Money price = target.target * *rig.figures().yield->cost_per_primary;
+  const auto s = Mass::grams(*target.portions->grams.s);
+  ASSERT_LT(where_to_aim(target.target, target.target - target.tolerance, s, price,
+                         *rig.figures().yield->cost_per_primary)
+                .aim,
+            target.target);
+  at.go(Screen::result);
+  EXPECT_FALSE(shows("result/aim/portions"));
+  for (const char* grams : {"155", "205", "158", "202"}) rig.weigh("portions", grams);
+  EXPECT_TRUE(shows("result/aim/portions"));
 }
 
 TEST_F(BoardActs, AToleranceCanGoBackToTheUsualOne) {

@@ -72,6 +72,15 @@ TEST_F(CutScreens, SayWhatStandsInTheWayInSixteenthsOfAnInchAndItWorks) {
   EXPECT_TRUE(says("Start cutting")) << words();
 }
 
+TEST_F(CutScreens, ShowTheCleanedWeightBeforeAnythingIsMeasured) {
+  at.app().new_session();
+  at.rig.pump();
+  at.rig.enter(FieldKind::drained, "2000");
+  at.rig.enter(FieldKind::checkpoint, "1620", "main");
+  at.go(Screen::cut);
+  EXPECT_TRUE(says("1620 g")) << words();
+}
+
 TEST_F(CutScreens, TellATooHeavyTargetInGramsAndWhatIsThere) {
   at.rig.enter(FieldKind::target, "9000", "portions");
   at.go(Screen::cut, "plan");
