@@ -108,6 +108,40 @@ async function inventedIsSaid(t) {
   await cook.seesNot(/\(invented\)/);
 }
 
+// The next leg is like the last one: piles in their order, the ready-cut's yield with its price; without
+// minutes no verdict, since an hour costs something.
+async function sameAgain(t) {
+  const cook = await t.cook(small);
+  await cook.begin('Lamb leg', '2000');
+  await cook.weigh('1500', /^Portions,/);
+  await cook.weigh('400', /^Usable trim,/);
+  await cook.tap('Result');
+  await cook.keepField(/^Price, /, '10');
+  await cook.keepField(/^Ready-cut price/, '18');
+  await cook.keepField(/^Yield of the ready-cut/, '90');
+  await cook.keepField(/^Hourly wage/, '20');
+  await cook.sees(/^How many minutes did it take\?/);
+  await cook.seesNot(/cutting it yourself (saved|cost)|Saved by cutting/i);
+  await t.picture('result-no-minutes');
+  await cook.keepField(/^Minutes worked/, '12');
+  // 18 / 0.9 = 20.00 per kg, 1.5 kg of it 30.00; paid 20.00, labour 4.00: 6.00 saved
+  await cook.sees(/(?<![\d.])6\.00 €/);
+  await cook.keepField(/^Portion target/, '180');
+  await cook.keepField(/^Tolerance, /, '3');
+  await cook.tap(/^The usual tolerance/);
+  await cook.sees(/^Tolerance, .*usual for this weight/);
+  await cook.tap('Share');
+  await cook.tap(/Same again/i);
+  await cook.sees(/piles, prices and target are copied/);
+  await cook.weigh('2100', 'Weigh in');
+  const order = (await cook.names()).map((name) => /^(Portions|Secondary cuts|Usable trim|Unusable trim),/.exec(name)?.[1]);
+  t.assert.deepEqual(order.filter(Boolean), ['Portions', 'Secondary cuts', 'Usable trim', 'Unusable trim']);
+  await cook.weigh('1600', /^Portions,/);
+  await cook.tap('Result');
+  await cook.sees(/^Yield of the ready-cut, 90/);
+  await cook.sees(/^How many minutes did it take\?/);
+}
+
 export const tests = [
   { name: 'several pieces on the scale are counted, asked for and corrected', quick: true,
     run: severalPieces },
@@ -115,6 +149,8 @@ export const tests = [
     run: nothingIsLost },
   { name: 'a cooking test is taken out whole; too much on the piles is said in words', quick: false,
     run: cookedAndTooMuch },
+  { name: 'same again keeps order and prices; without minutes there is no verdict', quick: false,
+    run: sameAgain },
   { name: 'the sample says that it is invented, and nothing of it is carried over', quick: false,
     run: inventedIsSaid },
 ];

@@ -89,30 +89,30 @@ async function undo(run) {
   }
 }
 
-async function importing({ page, cook }) {
-  if (await app.find(page, 'button', 'Pieces')) await cook.tap('Pieces');
-  for (;;) {
-    const made = Array.from({ length: 1 + upTo(3) }, () => sessionFile(chance, 200 + upTo(3000)));
-    const [chooser] = await Promise.all([page.waitForEvent('filechooser'), cook.tap('Import a file')]);
-    await chooser.setFiles(made.map(({ id, text }) => ({ name: id + '.json', mimeType: 'application/json', buffer: Buffer.from(text) })));
-    await cook.sees(new RegExp(`^${made.length} sessions? imported|^${made.length} session`), 60_000);
-    for (const { id, count } of made) acknowledged.sessions.set(id, count);
-  }
+// Imports these files, until it is said of all of their entries that they are there.
+async function bring({ cook }, made) {
+  await cook.bring(made.map(({ id, text }) => ({ name: id + '.json', mimeType: 'application/json', buffer: Buffer.from(text) })));
+  const all = made.reduce((sum, { count }) => sum + count, 0);
+  await cook.sees(new RegExp(`^${made.length} sessions? imported: new entries ${all},`), 60_000);
+  for (const { id, count } of made) acknowledged.sessions.set(id, count);
 }
 
-async function binning({ page, cook }) {
+async function importing(run) {
+  if (await app.find(run.page, 'button', 'Pieces')) await run.cook.tap('Pieces');
+  for (;;) await bring(run, Array.from({ length: 1 + upTo(3) }, () => sessionFile(chance, 200 + upTo(3000))));
+}
+
+async function binning(run) {
+  const { page, cook } = run;
   if (await app.find(page, 'button', 'Pieces')) await cook.tap('Pieces');
-  const { id, text, count } = sessionFile(chance, 50);
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), cook.tap('Import a file')]);
-  await chooser.setFiles([{ name: id + '.json', mimeType: 'application/json', buffer: Buffer.from(text) }]);
-  await cook.sees(/1 session imported|^1 session/, 60_000);
-  acknowledged.sessions.set(id, count);
-  await cook.tap(new RegExp('^Invented ' + id));
+  const one = sessionFile(chance, 50);
+  await bring(run, [one]);
+  await cook.tap(new RegExp('^Invented ' + one.id));
   await cook.tap('Result');
   await cook.tap('Share');
   await cook.tap(/^Delete/);
   await cook.sees(/is in the bin/);
-  acknowledged.binned.add(id);
+  acknowledged.binned.add(one.id);
   await new Promise(() => {});
 }
 

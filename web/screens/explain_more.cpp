@@ -89,12 +89,12 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
     lines.push_back(w.price("ready-cut-same-trim", ready_cut,
                             w.p(*f.ready_cut) + " ÷ " + w.n(*f.ready_cut / ready_cut)));
   }
-  if (m.saving) {
+  if (m.saving && f.minutes_known) {
     lines.push_back(w.money(
         "saving", *m.saving,
         same_trim + " × " + primary + " + " + credit + " − " + paid + " − " + w.c(m.labour)));
   }
-  if (m.may_be_spoiled && m.primary_at_break_even) {
+  if (m.may_be_spoiled && m.primary_at_break_even && f.minutes_known) {
     const std::string v = w.p(m.miscut_value);
     // Weights and prices by the price unit; the last factor turns that into the unit shown.
     const double unit = show::in_unit(Mass::of(1.0, w.s.price_unit), w.s);
