@@ -284,7 +284,8 @@ std::vector<Entry> App::missing_here(OpenSession& session, const SessionFile& fi
 
 void App::import_into(OpenSession session, const SessionFile& file) {
   const bool was_here = !session.set.empty();
-  if (notice_ && notice_->stays) notice_.reset();  // it was there to be read when the file was picked
+  if (notice_ && notice_->stays)
+    notice_.reset();  // it was there to be read when the file was picked
   Act act;
   const std::vector<Entry> fresh = missing_here(session, file, act);
   const std::string head_before = head_to_json(session);
