@@ -142,6 +142,39 @@ void find_shares(PileTable& table, const Figures& figures) {
   }
 }
 
+// Where piles by difference leave a weight unknown, the weight that went on from them is counted where
+// it went: on the board = roles + loss + change of weight holds all the same.
+Measured counted_elsewhere(const PileTable& table, const StepFigures& step) {
+  std::vector<Measured> parts;
+  if (!step.unweighed) parts.push_back(step.outputs);
+  for (std::size_t p = 0; p < table.piles.size(); ++p) {
+    const PileFigures& pile = table.piles[p];
+    if (pile.step != step.key || pile.weight_known) continue;
+    parts.push_back(pile.taken_further);
+    parts.push_back(table.come_from_apart[p]);
+  }
+  return sum_of(std::move(parts));
+}
+
+void total_losses(const PileTable& table, Figures& figures) {
+  std::vector<Measured> losses, changes, elsewhere;
+  bool all = true;
+  for (const StepFigures& step : figures.steps) {
+    if (!step.counted) continue;
+    if (step.process == Process::breakdown) {
+      all &= step.loss.has_value();
+      if (step.loss) losses.push_back(*step.loss);
+    } else {
+      if (step.unweighed) changes.push_back(*step.unweighed);
+      elsewhere.push_back(counted_elsewhere(table, step));
+    }
+  }
+  figures.change_of_weight = sum_of(std::move(changes));
+  if (!all || !figures.incoming.on_the_board) return;
+  figures.loss = sum_of(std::move(losses));
+  figures.change_of_weight -= sum_of(std::move(elsewhere));
+}
+
 }  // namespace
 
 void total_weights(const PileTable& table, Figures& figures) {
@@ -152,22 +185,7 @@ void total_weights(const PileTable& table, Figures& figures) {
   figures.secondary = sum_of(kept[Role::secondary]);
   figures.usable_trim = sum_of(kept[Role::usable_trim]);
   figures.unusable_trim = sum_of(kept[Role::unusable_trim]);
-  std::vector<Measured> losses, changes;
-  bool all = true;
-  for (const StepFigures& step : figures.steps) {
-    const std::size_t from = table.find(step.from_pile);
-    const bool apart = from != kNoPlace && !table.piles[from].counted;
-    if (!step.reached || apart || step.process == Process::cooking) continue;
-    if (step.process != Process::breakdown) {
-      if (step.unweighed) changes.push_back(*step.unweighed);
-    } else if (step.loss) {
-      losses.push_back(*step.loss);
-    } else {
-      all = false;
-    }
-  }
-  if (all) figures.loss = sum_of(std::move(losses));
-  figures.change_of_weight = sum_of(std::move(changes));
+  total_losses(table, figures);
 }
 
 void count_money(const Facts& facts, PileTable& table, Figures& figures) {

@@ -123,6 +123,8 @@ void write_step(ReportWriter& w, const StepFigures& step) {
   w.text("process", name_of(step.process));
   w.text_or_null("from_pile", step.from_pile);
   w.truth("reached", step.reached);
+  w.truth("counted", step.counted);
+  w.measured("taken", step.taken);
   w.measured("input", step.input);
   w.measured("outputs", step.outputs);
   w.measured("unweighed", step.unweighed);
@@ -157,6 +159,7 @@ void write_pile(ReportWriter& w, const Figures& f, const PileFigures& pile) {
   const bool known = pile.weight_known;
   w.measured("weighed", known ? std::optional(pile.weighed) : std::nullopt);
   w.measured("taken_further", pile.taken_further);
+  w.measured("carried", pile.carried);
   w.measured("kept", known ? std::optional(pile.kept) : std::nullopt);
   const bool share = known && f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass();
   w.number("ratio", share ? std::optional(pile.share_of_ap) : std::nullopt);

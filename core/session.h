@@ -67,9 +67,12 @@ struct PileFigures {
   Role role{};
   std::optional<EntryId> defined_by;
   Measured weighed;        // sum of its live readings, tub rule applied, transfers included
-  Measured taken_further;  // carried into later steps
-  Measured kept;           // weighed - taken_further: what the yield test counts
-  unsigned pieces = 0;     // pieces of its piece and taken-off readings
+  Measured carried;        // to piles of other steps
+  Measured taken_further;  // by later steps and carried to their piles, cooking apart
+  // What the yield test counts: weighed - taken_further, less what was carried here from a pile that
+  // is not counted.
+  Measured kept;
+  unsigned pieces = 0;  // pieces of its piece and taken-off readings
   bool by_difference = false;
   bool weight_known = true;        // false: by difference, and the step's input is not known
   bool counted = true;             // false: its step hangs on nothing; not in the yield test
@@ -86,6 +89,7 @@ struct StepFigures {
   // Drained weight for "main", else what was taken from the pile; plus what was carried in from
   // piles of other steps.
   std::optional<Measured> input;
+  std::optional<Measured> taken;      // of the pile it goes on from; absent for "main"
   Measured outputs;                   // sum of its piles, as weighed
   std::optional<Measured> on_board;   // latest re-weighed remainder
   std::optional<Measured> unweighed;  // input - outputs: loss in cutting if work stops now
@@ -96,6 +100,7 @@ struct StepFigures {
   std::optional<double> loss_share;  // loss / input
   std::map<std::string, Measured> checkpoints;
   bool reached = true;  // false: no chain of piles leads from the purchase here
+  bool counted = true;  // false: not reached, or cooking and what goes on from it
 };
 
 struct IncomingFigures {
@@ -204,6 +209,13 @@ struct Figures {
 };
 
 Figures figures_of(const EntrySet& set, const std::vector<std::string>& left_out = {});
+
+// What a further step of that process may still take of a pile: what no other step and no transfer to
+// another step has taken, never below nothing. Cooking leaves the pile to the others; they leave
+// nothing to it. `but` is the key of a step whose own taking is not counted. Absent while the weight
+// of the pile is not known.
+std::optional<Measured> left_of(const Figures& figures, const PileFigures& pile, Process process,
+                                const std::string& but = {});
 
 // Null where there is none of that key, or no target for the pile.
 const PileFigures* pile_named(const Figures& figures, const std::string& key);

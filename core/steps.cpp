@@ -15,10 +15,9 @@ class Balance {
     piles_of_.resize(figures_.steps.size());
     takers_of_.resize(table_.piles.size());
     done_.assign(figures_.steps.size(), false);
-    apart_.assign(figures_.steps.size(), false);
     for (std::size_t i = 0; i < table_.piles.size(); ++i) {
       const auto found = step_place_.find(table_.piles[i].step);
-      table_.piles[i].counted = found != step_place_.end();
+      table_.piles[i].counted = false;
       if (found != step_place_.end()) piles_of_[found->second].push_back(i);
       if (found == step_place_.end()) table_.piles[i].kept = table_.piles[i].weighed;
     }
@@ -26,6 +25,8 @@ class Balance {
       const std::size_t from = table_.find(figures_.steps[s].from_pile);
       if (from != kNoPlace) takers_of_[from].push_back(s);
     }
+    find_counted();
+    part_carried();
     figures_.steps.front().input = figures_.incoming.on_the_board;
     settle_from(0);
     for (std::size_t s = 1; s < figures_.steps.size(); ++s) settle_unreached(s);
@@ -57,6 +58,39 @@ class Balance {
     }
   }
 
+  // Counted is what a chain of piles connects with the purchase, but for cooking and all after it.
+  void find_counted() {
+    for (StepFigures& step : figures_.steps) step.counted = false;
+    figures_.steps.front().counted = true;
+    std::vector<std::size_t> open{0};
+    for (std::size_t at = 0; at < open.size(); ++at) {
+      for (const std::size_t p : piles_of_[open[at]]) {
+        table_.piles[p].counted = true;
+        for (const std::size_t s : takers_of_[p]) {
+          if (figures_.steps[s].counted || is_cooking(figures_.steps[s])) continue;
+          figures_.steps[s].counted = true;
+          open.push_back(s);
+        }
+      }
+    }
+  }
+
+  // Weight carried between a pile that counts and one that does not changes nothing of the first in
+  // the yield test: like what is cooked it stays, and what comes from there does not come in.
+  void part_carried() {
+    carried_on_ = table_.carried_out;
+    table_.come_from_apart.resize(table_.piles.size());
+    for (std::size_t p = 0; p < table_.piles.size(); ++p)
+      table_.piles[p].carried = table_.carried_out[p];
+    for (std::size_t i = 0; i + 1 < table_.contributions.size(); ++i) {
+      const Contribution &given = table_.contributions[i], &taken = table_.contributions[i + 1];
+      if (!given.counts || !given.across || !given.outgoing) continue;
+      const bool from = table_.piles[given.pile].counted, to = table_.piles[taken.pile].counted;
+      if (from && !to) carried_on_[given.pile] -= taken.net;
+      if (to && !from) table_.come_from_apart[taken.pile] += taken.net;
+    }
+  }
+
   // What a step said to take, if it said how much.
   std::optional<Measured> said_weight(std::size_t step) const {
     const auto& body = std::get<body::Step>(bodies_[step]->body);
@@ -76,10 +110,10 @@ class Balance {
   void settle_unreached(std::size_t step) {
     if (done_[step]) return;
     figures_.steps[step].reached = false;
-    figures_.steps[step].input = said_weight(step);
+    figures_.steps[step].taken = said_weight(step);
+    figures_.steps[step].input = figures_.steps[step].taken;
     settle(step);
     for (const std::size_t p : piles_of_[step]) {
-      table_.piles[p].counted = false;
       table_.piles[p].kept = table_.piles[p].weighed - table_.carried_out[p];
     }
     const std::size_t from = table_.find(figures_.steps[step].from_pile);
@@ -107,9 +141,6 @@ class Balance {
       } else {
         outputs.push_back(table_.piles[p].weighed);
       }
-    }
-    for (const std::size_t p : piles_of_[s]) {
-      if (apart_[s]) table_.piles[p].counted = false;
     }
     step.outputs = sum_of(std::move(outputs));
     if (by_difference.size() == 1 && step.input) {
@@ -149,54 +180,68 @@ class Balance {
 
   void feed_takers(std::size_t p, std::vector<std::size_t>& open) {
     PileFigures& pile = table_.piles[p];
-    Measured taken = table_.carried_out[p];
-    std::vector<std::size_t> takes_the_rest, cooked;
+    std::vector<std::size_t> onward, cooked;
     for (const std::size_t s : takers_of_[p]) {
       if (done_[s]) continue;
-      apart_[s] = is_cooking(figures_.steps[s]) || !pile.counted;
-      if (is_cooking(figures_.steps[s])) {
-        cooked.push_back(s);
-      } else if (const auto weight = said_weight(s)) {
-        figures_.steps[s].input = weight;
-        taken += *weight;
-        open.push_back(s);
-      } else {
-        takes_the_rest.push_back(s);
+      (is_cooking(figures_.steps[s]) ? cooked : onward).push_back(s);
+    }
+    const Measured lent = table_.come_from_apart[p] + (table_.carried_out[p] - carried_on_[p]);
+    const Measured taken = share_out(p, table_.carried_out[p] + table_.come_from_apart[p], onward);
+    pile.taken_further = taken - lent;
+    if (pile.weight_known)
+      pile.kept = pile.weighed - pile.taken_further - table_.come_from_apart[p];
+    if (!cooked.empty()) share_out(p, taken, cooked);
+    open.insert(open.end(), onward.begin(), onward.end());
+    open.insert(open.end(), cooked.begin(), cooked.end());
+  }
+
+  // A step gets what it said to take. Of those that said nothing the first gets what is left of the
+  // pile and the others nothing, so that no weight is counted twice. Gives all that is gone then.
+  Measured share_out(std::size_t p, Measured gone, const std::vector<std::size_t>& takers) {
+    const PileFigures& pile = table_.piles[p];
+    std::vector<std::size_t> takes_the_rest;
+    for (const std::size_t s : takers) {
+      figures_.steps[s].taken = said_weight(s);
+      if (figures_.steps[s].taken) gone += *figures_.steps[s].taken;
+      if (!figures_.steps[s].taken) takes_the_rest.push_back(s);
+    }
+    if (pile.weight_known) {
+      Measured left = pile.weighed - gone;
+      if (left.value() < Mass()) left = {};
+      doubt_overdrawn(p, gone, left, takers, takes_the_rest.size());
+      for (const std::size_t s : takes_the_rest) {
+        figures_.steps[s].taken = left;
+        gone += left;
+        left = {};
       }
     }
-    doubt_overdrawn(pile, taken, takes_the_rest);
-    for (std::size_t i = 0; i < takes_the_rest.size(); ++i) {
-      if (i == 0 && pile.weight_known) {
-        figures_.steps[takes_the_rest[i]].input = pile.weighed - taken;
-        taken = pile.weighed;
-      }
-      open.push_back(takes_the_rest[i]);
-    }
-    pile.taken_further = taken;
-    if (pile.weight_known) pile.kept = pile.weighed - taken;
-    for (const std::size_t s : cooked) {
-      figures_.steps[s].input = said_weight(s);
-      if (!figures_.steps[s].input && pile.weight_known) figures_.steps[s].input = pile.kept;
-      open.push_back(s);
-    }
+    for (const std::size_t s : takers) figures_.steps[s].input = figures_.steps[s].taken;
+    return gone;
   }
 
   // Cooking is a test beside the yield: the pile was bought, cut and priced raw and stays so.
   static bool is_cooking(const StepFigures& step) { return step.process == Process::cooking; }
 
-  void doubt_overdrawn(const PileFigures& pile, const Measured& taken,
-                       const std::vector<std::size_t>& takes_the_rest) {
-    if (!pile.weight_known) return;
-    const Measured excess = taken - pile.weighed;
-    const bool over = excess.value() > 2.0 * excess.uncertainty() + Mass::grams(1e-6);
-    if (!over && takes_the_rest.size() < 2) return;
+  // Beyond the pile is what was said above its weight, and what is left once for every step but the
+  // first that takes all of it.
+  void doubt_overdrawn(std::size_t p, const Measured& said, const Measured& left,
+                       const std::vector<std::size_t>& takers, std::size_t take_the_rest) {
+    const PileFigures& pile = table_.piles[p];
+    const Measured over = said - pile.weighed;
+    Mass excess;
+    if (over.value() > 2.0 * over.uncertainty() + Mass::grams(1e-6)) excess = over.value();
+    if (take_the_rest > 1) excess += static_cast<double>(take_the_rest - 1) * left.value();
+    if (!(excess > Mass::grams(1e-6))) return;
     Doubt doubt{Code::doubt_taken_more_than_pile,
                 "pile " + pile.key,
                 {},
-                {pile.name, shown_mass(over ? excess.value() : Mass(), figures_.settings)},
-                over ? excess.value() : Mass()};
-    for (const std::size_t s : takers_of_[table_.find(pile.key)])
-      doubt.entries.push_back(bodies_[s]->id);
+                {pile.name, shown_mass(excess, figures_.settings)},
+                excess};
+    for (const std::size_t s : takers) doubt.entries.push_back(bodies_[s]->id);
+    for (const std::size_t i : table_.of_pile[p]) {
+      const Contribution& c = table_.contributions[i];
+      if (c.counts && c.across && c.outgoing) doubt.entries.push_back(c.entry->id);
+    }
     figures_.doubts.push_back(std::move(doubt));
   }
 
@@ -253,7 +298,8 @@ class Balance {
   std::vector<const Entry*> bodies_;  // the entry of each step; none for "main"
   std::vector<std::vector<std::size_t>> piles_of_, takers_of_;
   std::vector<bool> done_;
-  std::vector<bool> apart_;  // cooking, and what goes on from it: worked out, not counted
+  std::vector<Measured>
+      carried_on_;  // of each pile, but for what an uncounted one got of a counted
   bool read_since_ = false;
 };
 

@@ -9,29 +9,18 @@
 #include <algorithm>
 #include <cstdint>
 #include <iterator>
-#include <random>
 #include <string>
 #include <utility>
 #include <vector>
 
-#include "make.h"
+#include "random_entries.h"
 
 namespace tallyblock::testing {
 
-struct RandomOptions {
-  unsigned entries = 60;  // at least; the opening facts come on top
-  unsigned writers = 3;
-  bool awkward = false;
-  bool voids = true;  // voids, corrections and moves of readings
-};
-
-class RandomSession {
+class RandomSession : public RandomEntries {
  public:
   explicit RandomSession(std::uint32_t seed, RandomOptions options = {})
-      : random_(seed), options_(options) {
-    for (unsigned i = 0; i < options_.writers; ++i) {
-      writers_.push_back({drawn(kWriterLength), options_.awkward ? below(3) : 0});
-    }
+      : RandomEntries(seed, options) {
     id_ = drawn(kSessionIdLength);
     style_ = below(5);
     opening();
@@ -39,7 +28,6 @@ class RandomSession {
   }
 
   const std::string& session() const { return id_; }
-  const std::vector<Entry>& entries() const { return entries_; }
   SessionFile file() const {
     SessionFile file;
     file.session = id_;
@@ -48,24 +36,9 @@ class RandomSession {
   }
   EntrySet set() const { return set_of(entries_); }
 
-  // From 0 to limit - 1; the same on every machine, unlike the standard distributions.
-  unsigned below(unsigned limit) { return static_cast<unsigned>(random_() % limit); }
-  bool one_in(unsigned n) { return below(n) == 0; }
-  template <class List>
-  const auto& any(const List& list) {
-    return list[below(static_cast<unsigned>(list.size()))];
-  }
-  template <class List>
-  void shuffle(List& list) {
-    for (std::size_t i = list.size(); i > 1; --i) {
-      std::swap(list[i - 1], list[below(static_cast<unsigned>(i))]);
-    }
-  }
-
  private:
-  struct Writer {
-    std::string id;
-    std::uint32_t counter;
+  struct StepState {
+    std::string key, from;
   };
   struct PileState {
     std::string key;
@@ -73,29 +46,6 @@ class RandomSession {
     std::vector<EntryId> readings;
     unsigned grams = 0;
   };
-
-  std::string drawn(std::size_t length) {
-    std::string text;
-    while (text.size() < length) text += "0123456789abcdefghjkmnpqrstvwxyz"[below(32)];
-    return text;
-  }
-
-  EntryId add(Body body, std::vector<EntryId> replaces = {}) {
-    Writer& writer = writers_[below(options_.writers)];
-    if (options_.awkward && one_in(15)) ++writer.counter;  // an entry that never arrived
-    Entry entry;
-    entry.id = {writer.id, ++writer.counter};
-    // Two writers that have not met may draw the same place in the order.
-    if (entries_.empty() || !one_in(6)) ++seq_;
-    entry.seq = seq_;
-    entry.time = {1760000000000 + static_cast<std::int64_t>(seq_) * 7000 + below(5000),
-                  static_cast<int>(below(5)) * 60 - 120};
-    if (!people_.empty() && !one_in(3)) entry.by = any(people_);
-    entry.replaces = std::move(replaces);
-    entry.body = std::move(body);
-    entries_.push_back(sealed(std::move(entry)));
-    return entries_.back().id;
-  }
 
   // In the session's way of writing, now and then in another.
   std::string weight_text(unsigned grams) {
@@ -214,11 +164,13 @@ class RandomSession {
   }
 
   void void_something() {
-    // Readings and other voids; the opening facts stay.
+    // Readings, transfers and other voids; the opening facts stay.
     for (int tries = 0; tries < 20; ++tries) {
       const Entry& entry = any(entries_);
       const std::string_view kind = kind_name(entry.body);
-      if (kind == "reading" || kind == "void" || kind == "move" || kind == "note") {
+      const bool of_the_tree =
+          kind == "transfer" || kind == "by-difference" || (options_.awkward && kind == "step");
+      if (kind == "reading" || kind == "void" || kind == "move" || kind == "note" || of_the_tree) {
         add(body::Void{entry.id});
         return;
       }
@@ -259,7 +211,7 @@ class RandomSession {
       case 4:
         add(body::EyeCall{Role::primary, percent(std::to_string(40 + below(40)) + " %")});
         break;
-      case 5: add(body::ByDifference{"waste", one_in(2)}); break;
+      case 5: add(body::ByDifference{one_in(3) ? any_pile().key : "waste", one_in(2)}); break;
       case 6: add(body::Setting{"tolerance", one_in(2) ? "imps" : "7 g"}); break;
       default:
         add(body::IncomingWeight{one_in(2) ? Incoming::packaging : Incoming::purge,
@@ -287,18 +239,33 @@ class RandomSession {
     }
   }
 
+  // Goes on from any pile, with a weight said or with the whole of it, now and then with more than
+  // there is; several may go on from one pile.
   void step() {
-    if (steps_.empty()) {
-      add(body::Step{"rendering", "Rendering", Process::cooking, "grind", std::nullopt, {}});
-      const EntryId id =
-          add(body::Pile{"dripping", "rendering", "Dripping", Role::usable_trim, "render"});
-      steps_.emplace_back("rendering");
-      piles_.push_back({"dripping", id, {}, 0});
-    } else {
-      const EntryId before = piles_.back().defined_by;
-      piles_.back().defined_by = add(
-          body::Pile{"dripping", "rendering", "Clear fat", Role::usable_trim, "render"}, {before});
+    if (steps_.size() >= 6 || (!steps_.empty() && one_in(3))) return renamed_pile();
+    static constexpr Process kProcesses[] = {Process::cooking, Process::breakdown, Process::brine,
+                                             Process::grinding, Process::breakdown};
+    const std::string key = "step-" + std::to_string(steps_.size());
+    // Half of them where one goes on already.
+    const std::string from =
+        !steps_.empty() && one_in(2) ? any(steps_).from : std::string(any_pile().key);
+    body::Step made{key, "Further", kProcesses[below(5)], from, std::nullopt, division()};
+    if (one_in(2)) made.weight = weight(20 + below(500));
+    add(made);
+    steps_.push_back({key, from});
+    for (const char* name : {"-a", "-b"}) {
+      const EntryId id = add(body::Pile{key + name, key, "Clear fat",
+                                        one_in(2) ? Role::secondary : Role::usable_trim, "render"});
+      piles_.push_back({key + name, id, {}, 0});
     }
+  }
+
+  void renamed_pile() {
+    if (steps_.empty()) return;
+    PileState& pile = piles_.back();
+    pile.defined_by =
+        add(body::Pile{pile.key, steps_.back().key, "Dripping", Role::usable_trim, "render"},
+            {pile.defined_by});
   }
 
   void left_over() {
@@ -341,8 +308,9 @@ class RandomSession {
 
   void awkward() {
     const EntryId nowhere{drawn(kWriterLength), 1 + below(99)};
-    switch (below(7)) {
+    switch (below(8)) {
       case 0: add(body::Void{nowhere}); break;
+      case 7: add(body::Step{"main", "Board", Process::cooking, "", std::nullopt, {}}); break;
       case 1: add(body::Move{nowhere, "grind"}); break;
       case 2: circle_of_voids(2 + below(3)); break;
       case 3: {
@@ -359,38 +327,12 @@ class RandomSession {
     }
   }
 
-  void circle_of_voids(unsigned length) {
-    Writer& writer = writers_[below(options_.writers)];
-    const std::uint32_t first = writer.counter + 1;
-    for (unsigned i = 0; i < length; ++i) {
-      Entry entry;
-      entry.id = {writer.id, ++writer.counter};
-      entry.seq = ++seq_;
-      entry.body = body::Void{{writer.id, first + (i + 1) % length}};
-      entries_.push_back(sealed(std::move(entry)));
-    }
-  }
-
-  void later_version(const std::string& kind, const std::string& fields) {
-    Writer& writer = writers_[below(options_.writers)];
-    const EntryId id{writer.id, ++writer.counter};
-    const Result<Entry> entry = decode_entry_lenient(
-        "{\"id\":\"" + to_text(id) + "\",\"kind\":\"" + kind +
-        "\",\"seq\":" + std::to_string(++seq_) + ",\"t\":1760000000000,\"tz\":60," + fields + "}");
-    if (entry) entries_.push_back(entry.value());
-  }
-
-  std::mt19937 random_;
-  RandomOptions options_;
   std::string id_;
   unsigned style_ = 0;
-  std::vector<Writer> writers_;
-  std::vector<Entry> entries_;
-  std::uint64_t seq_ = 0;
   unsigned whole_ = 0, left_ = 0;  // grams
   std::vector<PileState> piles_;
-  std::vector<std::string> steps_;
-  std::vector<EntryId> people_, cuts_;
+  std::vector<StepState> steps_;
+  std::vector<EntryId> cuts_;
 };
 
 }  // namespace tallyblock::testing
