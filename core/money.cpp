@@ -77,11 +77,12 @@ void test_yield(const PileTable& table, Figures& figures) {
   }
   figures.yield = yield_test(input);
   if (figures.yield->net_cost && *figures.yield->net_cost < Money())
-    figures.doubts.push_back({Code::doubt_net_cost_negative,
-                              "session",
-                              {},
-                              {fixed_text(figures.yield->net_cost->in_units(), 2)},
-                              {}});
+    figures.doubts.push_back(
+        {Code::doubt_net_cost_negative,
+         "session",
+         {},
+         {fixed_text(round_half_up(figures.yield->net_cost->in_units(), 2), 2)},
+         {}});
   figures.primary_uncertainty = ratio_uncertainty(figures.primary, *whole);
 }
 

@@ -19,14 +19,29 @@ double power_of_ten(int decimals) {
   return powers[std::clamp(decimals, 0, 9)];
 }
 
-// `scaled` to a whole number, ties to even.
-double nearest_even(double scaled) {
+enum class Tie { to_even, away_from_zero };
+
+// `scaled` to a whole number.
+double nearest(double scaled, Tie tie) {
   const double below = std::floor(scaled);
   const double part = scaled - below;
   const double dust =
       std::max(1e-9, 4.0 * std::numeric_limits<double>::epsilon() * std::fabs(scaled));
   if (std::fabs(part - 0.5) > dust) return part < 0.5 ? below : below + 1.0;
-  return std::fmod(below, 2.0) == 0.0 ? below : below + 1.0;
+  const bool down = tie == Tie::to_even ? std::fmod(below, 2.0) == 0.0 : scaled < 0.0;
+  return down ? below : below + 1.0;
+}
+
+double rounded(double value, int decimals, Tie tie) {
+  if (!std::isfinite(value)) return 0.0;
+  const double power = power_of_ten(decimals);
+  const double scaled = value * power;
+  // Beyond this a double holds no more than one digit after the place, if any.
+  if (std::fabs(scaled) >= 1e14) {
+    if (!(std::fabs(scaled) < kAllUnits)) return value;
+    return (tie == Tie::to_even ? std::nearbyint(scaled) : std::round(scaled)) / power;
+  }
+  return nearest(scaled, tie) / power;
 }
 
 // Sum with the lost low parts carried along (Neumaier).
@@ -43,21 +58,18 @@ double sum_of(const std::vector<double>& values) {
 }  // namespace
 
 double round_half_even(double value, int decimals) {
-  if (!std::isfinite(value)) return 0.0;
-  const double power = power_of_ten(decimals);
-  const double scaled = value * power;
-  // Beyond this a double holds no more than one digit after the place, if any.
-  if (std::fabs(scaled) >= 1e14) {
-    return std::fabs(scaled) < kAllUnits ? std::nearbyint(scaled) / power : value;
-  }
-  return nearest_even(scaled) / power;
+  return rounded(value, decimals, Tie::to_even);
+}
+
+double round_half_up(double value, int decimals) {
+  return rounded(value, decimals, Tie::away_from_zero);
 }
 
 std::string fixed_text(double value, int decimals) {
   if (!std::isfinite(value)) return "?";
-  const double rounded = round_half_even(value, decimals);
+  const double even = round_half_even(value, decimals);
   char text[352];  // -1.8e308 with 9 decimals takes 320
-  std::snprintf(text, sizeof text, "%.*f", std::clamp(decimals, 0, 9), rounded);
+  std::snprintf(text, sizeof text, "%.*f", std::clamp(decimals, 0, 9), even);
   std::string out(text);
   for (char& c : out) {
     if (c != '-' && (c < '0' || c > '9')) c = '.';
@@ -74,7 +86,8 @@ double round_up_to(double value, double step) {
   return finite_or(std::ceil(whole_if_close(steps)) * step, value);
 }
 
-std::vector<std::int64_t> shares_that_add_up(const std::vector<double>& parts, int decimals) {
+std::vector<std::int64_t> shares_that_add_up(const std::vector<double>& parts, int decimals,
+                                             std::optional<std::int64_t> total) {
   const std::size_t n = parts.size();
   std::vector<std::int64_t> shares(n, 0), remainders(n, 0);
   std::vector<double> scaled(n, 0.0);
@@ -84,7 +97,8 @@ std::vector<std::int64_t> shares_that_add_up(const std::vector<double>& parts, i
     size += std::fabs(scaled[i]);
   }
   if (!(size < kAllUnits)) return shares;
-  std::int64_t missing = static_cast<std::int64_t>(nearest_even(sum_of(scaled)));
+  std::int64_t missing =
+      total.value_or(static_cast<std::int64_t>(nearest(sum_of(scaled), Tie::away_from_zero)));
   for (std::size_t i = 0; i < n; ++i) {
     const double below = std::floor(scaled[i]);
     shares[i] = static_cast<std::int64_t>(below);

@@ -223,8 +223,8 @@ const TubFigures* tub_named(const Figures& figures, const std::string& key);
 const TargetFigures* target_of(const Figures& figures, const std::string& pile);
 
 // What the cost of the purchase went to: the net cost of the primary part, then every valued pile;
-// `shown` in units of 10^-decimals, so that the lines add up to the cost rounded half to even
-// (largest remainders). Empty while the net cost is unknown.
+// `shown` in units of 10^-decimals, so that the lines add up to the cost rounded half up, away from
+// zero (largest remainders). Empty while the net cost is unknown.
 struct CostLine {
   std::string pile;  // "" for the primary part
   Money exact;

@@ -51,6 +51,28 @@ TEST(RoundHalfEven, EveryCentAndTieUpToAThousandIsRight) {
   }
 }
 
+TEST(RoundHalfUp, TiesGoAwayFromZeroAsATillDoes) {
+  EXPECT_EQ(round_half_up(0.5, 0), 1.0);
+  EXPECT_EQ(round_half_up(2.5, 0), 3.0);
+  EXPECT_EQ(round_half_up(-0.5, 0), -1.0);
+  EXPECT_EQ(round_half_up(-2.5, 0), -3.0);
+  EXPECT_EQ(round_half_up(0.125, 2), 0.13);
+  EXPECT_EQ(round_half_up(1.005, 2), 1.01);  // the double lies below the tie
+  EXPECT_EQ(round_half_up(2.665, 2), 2.67);
+  EXPECT_EQ(round_half_up(-1.005, 2), -1.01);
+  EXPECT_EQ(round_half_up(-1.0049, 2), -1.0);
+  EXPECT_EQ(round_half_up(1e300, 2), 1e300);
+  EXPECT_EQ(round_half_up(std::nan(""), 2), 0.0);
+}
+
+TEST(RoundHalfUp, EveryCentAndTieUpToAThousandIsRight) {
+  for (int tenths = 0; tenths <= 1000000; ++tenths) {
+    const double cents = tenths / 10 + (tenths % 10 >= 5 ? 1 : 0);
+    ASSERT_EQ(round_half_up(tenths / 1000.0, 2), cents / 100.0) << tenths;
+    ASSERT_EQ(round_half_up(-tenths / 1000.0, 2), -cents / 100.0) << tenths;
+  }
+}
+
 TEST(FixedText, ShowsAllDecimalsAndNoGrouping) {
   EXPECT_EQ(fixed_text(-1234.5, 2), "-1234.50");
   EXPECT_EQ(fixed_text(0.0, 2), "0.00");
@@ -94,6 +116,10 @@ TEST(SharesThatAddUp, GiveTheLargestRemaindersTheSpareCents) {
   EXPECT_EQ(shares_that_add_up({0.333, 0.333, 0.334}, 2), (Cents{33, 33, 34}));
   EXPECT_EQ(shares_that_add_up({0.5, 0.5}, 0), (Cents{1, 0}));
   EXPECT_EQ(shares_that_add_up({-0.505, 0.255, 0.25}, 2), (Cents{-50, 25, 25}));
+  EXPECT_EQ(shares_that_add_up({10.0, 2.345}, 2), (Cents{1000, 235}));  // 12.345 is shown as 12.35
+  EXPECT_EQ(shares_that_add_up({-10.0, -2.345}, 2), (Cents{-1000, -235}));
+  EXPECT_EQ(shares_that_add_up({5.004, 5.003}, 2, 1000), (Cents{500, 500}));
+  EXPECT_EQ(shares_that_add_up({5.003, 5.004, 0.0}, 2, 1001), (Cents{500, 501, 0}));
   EXPECT_EQ(shares_that_add_up({0.29, 0.71}, 2), (Cents{29, 71}));
   EXPECT_EQ(shares_that_add_up({}, 2), Cents{});
   EXPECT_EQ(shares_that_add_up({1.0, 1e308}, 2), (Cents{0, 0}));
@@ -115,7 +141,7 @@ TEST(SharesThatAddUp, AddUpToTheRoundedTotalEachWithinOneUnit) {
     for (const double part : parts) total += part;
     const auto shares = shares_that_add_up(parts, decimals);
     ASSERT_EQ(shares.size(), parts.size());
-    ASSERT_EQ(sum(shares), std::llround(round_half_even(total, decimals) / unit));
+    ASSERT_EQ(sum(shares), std::llround(round_half_up(total, decimals) / unit));
     for (std::size_t i = 0; i < parts.size(); ++i) {
       ASSERT_LE(std::fabs(static_cast<double>(shares[i]) * unit - parts[i]), unit * (1.0 + 1e-9));
     }
@@ -141,6 +167,7 @@ TEST(Rounding, HostileNumbersNeverGiveANonNumber) {
     const double a = random.number(), b = random.number();
     const int decimals = static_cast<int>(random.pick(14)) - 2;
     ASSERT_TRUE(test::finite(round_half_even(a, decimals))) << a;
+    ASSERT_TRUE(test::finite(round_half_up(a, decimals))) << a;
     ASSERT_TRUE(test::finite(round_up_to(a, b))) << a << " " << b;
     ASSERT_EQ(fixed_text(a, decimals).find_first_not_of("-0123456789."), std::string::npos) << a;
     const auto shares = shares_that_add_up({a, b, random.number()}, decimals);

@@ -63,6 +63,23 @@ TEST(SessionMoney, DisposalCostsAndCreditsStandInTheCostLines) {
   EXPECT_EQ(lines[0].shown + lines[1].shown + lines[2].shown, 10000);
 }
 
+TEST(SessionMoney, ATieInTheTotalIsShownRoundedUpAndTheLinesAddUpToIt) {
+  SessionBuilder s = ten_kilos();
+  s.total_of("piece", "100.125");
+  const Figures f = s.figures();
+  std::int64_t shown = 0;
+  for (const CostLine& line : cost_lines(f)) shown += line.shown;
+  EXPECT_EQ(shown, 10013);
+}
+
+TEST(SessionMoney, ANegativeNetCostIsToldRoundedAwayFromZero) {
+  SessionBuilder s = ten_kilos();
+  s.total_of("piece", "0").total_of("pile:waste", "0.125");
+  const auto doubts = doubts_of(s.figures(), Code::doubt_net_cost_negative);
+  ASSERT_EQ(doubts.size(), 1u);
+  EXPECT_EQ(doubts.front().args, std::vector<std::string>{"-10.13"});
+}
+
 TEST(SessionMoney, NeedsAreToldInTheOrderOfEntering) {
   SessionBuilder s;
   EXPECT_EQ(s.figures().needs,

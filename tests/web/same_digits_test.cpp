@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "tests/core/random_session.h"
+#include "tests/core/session_builder.h"
 #include "web/screens/breakdown.h"
 
 namespace tallyblock {
@@ -77,6 +78,21 @@ TEST_F(SameDigits, TheCentsInTheTableAddUpToWhatWasPaid) {
     const double step = std::pow(10.0, -show::money_decimals(style.currency));
     EXPECT_NEAR(sum, amount(breakdown.cost_shown), 0.01 * step);
   });
+}
+
+TEST(Money, OfSeveralPilesOfPortionsIsSharedByLargestRemainders) {
+  testing::SessionBuilder s;
+  s.whole("4 kg").total_of("piece", "1.50");
+  for (const char* key : {"a", "b", "c", "d"}) {
+    s.pile(key, Role::primary);
+    s.read(key, "1 kg");
+  }
+  const Figures f = s.figures();
+  const Breakdown breakdown = breakdown_of(f, show::style_of(f.settings));
+  std::vector<std::string> shown;
+  for (const BreakdownRow& row : breakdown.rows)
+    if (row.look == Look::primary) shown.push_back(row.money_shown);
+  EXPECT_EQ(shown, (std::vector<std::string>{"0.38 €", "0.38 €", "0.37 €", "0.37 €"}));
 }
 
 TEST_F(SameDigits, EveryShareInTheTableIsRoundedByItselfAsOnItsTile) {

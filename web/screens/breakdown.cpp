@@ -64,19 +64,14 @@ void write_money(Breakdown& out, const Figures& figures, const show::Style& styl
   for (const BreakdownRow& row : out.rows) {
     shares.push_back(row.look == Look::primary ? row.money.in_units() : 0.0);
   }
-  double left = shown->net;
-  std::size_t largest = 0;
-  for (std::size_t i = 0; i < shares.size(); ++i) {
-    shares[i] = round_half_even(shares[i], decimals);
-    left -= shares[i];
-    if (std::abs(shares[i]) > std::abs(shares[largest])) largest = i;
-  }
-  if (!shares.empty()) shares[largest] += left;
+  const double unit = std::pow(10.0, -decimals);
+  const auto cents = shares_that_add_up(shares, decimals, std::llround(shown->net / unit));
   for (std::size_t i = 0; i < shares.size(); ++i) {
     BreakdownRow& row = out.rows[i];
     const auto credit = shown->piles.find(row.pile);
     const bool credited = row.look != Look::primary && credit != shown->piles.end();
-    row.money_shown = show::money_figures(credited ? credit->second : shares[i], style);
+    row.money_shown = show::money_figures(
+        credited ? credit->second : static_cast<double>(cents[i]) * unit, style);
   }
 }
 

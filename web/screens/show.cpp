@@ -112,17 +112,6 @@ std::string two_digits(long value) {
   return text.data();
 }
 
-// `value` to `decimals` places, ties away from zero.
-double half_up(double value, int decimals) {
-  const double power = std::pow(10.0, decimals);
-  const double even = round_half_even(value, decimals);
-  // A tie went to the even neighbour, which may be the one nearer to zero.
-  const double away = even + std::copysign(1.0 / power, value);
-  const bool tie =
-      std::abs(std::abs(value - even) * power - 0.5) <= 1e-9 && std::abs(even) < std::abs(value);
-  return tie ? away : even;
-}
-
 }  // namespace
 
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
@@ -197,9 +186,9 @@ double in_unit(Mass mass, const Style& style) { return mass.in(unit_of(style.wei
 
 std::string money_figures(double units, const Style& style) {
   if (!std::isfinite(units)) return say("show.not-known");
-  return with_currency(
-      number(half_up(units, money_decimals(style.currency)), money_decimals(style.currency), style),
-      style);
+  return with_currency(number(round_half_up(units, money_decimals(style.currency)),
+                              money_decimals(style.currency), style),
+                       style);
 }
 
 std::string money(Money money, const Style& style) {
