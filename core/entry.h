@@ -158,15 +158,19 @@ struct Transfer {
 };
 // A price. of: "piece" (the purchase), "ready-cut", or "pile:<key>" (value of that pile, may be
 // negative: disposal). unit: g, kg, oz or lb for per_mass. quoted_yield: for ready-cut, its own yield
-// to the same trim, percent text. Fact "price:<of>".
+// to the same trim, percent text, above 0. Format 1.3, of ready-cut with basis total only: the amount buys
+// so many pieces of such a weight each (absent: the session's target). Fact "price:<of>".
 struct Price {
   std::string of;
   PriceBasis basis{};
   TypedNumber amount;
   std::string unit, currency;
   std::optional<TypedNumber> quoted_yield;
+  std::optional<unsigned> pieces = std::nullopt;
+  std::optional<TypedMass> piece_weight = std::nullopt;
 };
-// Time worked, minutes typed or timed (milliseconds as measured by one phone). Additive.
+// Time worked, minutes typed or timed (milliseconds as measured by one phone). Additive: minutes that
+// stand instead of others name those in `replaces`.
 struct Labour {
   std::optional<TypedNumber> minutes;
   std::optional<std::int64_t> measured_ms;

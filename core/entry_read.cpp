@@ -134,6 +134,12 @@ Body read_price(Fields& f) {
   price.currency = f.name("currency");
   if (!is_currency(price.currency)) f.refuse(Code::file_field_value, "currency");
   price.quoted_yield = f.optional_number("quoted-yield", parse_percent);
+  if (price.quoted_yield && price.quoted_yield->value <= 0.0)
+    f.refuse(Code::file_field_value, "quoted-yield");
+  if (price.of == "ready-cut" && price.basis == PriceBasis::total && f.has("pieces")) {
+    price.pieces = static_cast<unsigned>(f.integer("pieces", 1, kMaxCount));
+    price.piece_weight = f.optional_mass("piece-weight");
+  }
   return price;
 }
 Body read_labour(Fields& f) {

@@ -103,6 +103,8 @@ class BodyWriter {
     optional("unit", b.unit);
     text("currency", b.currency);
     if (b.quoted_yield) text("quoted-yield", b.quoted_yield->text);
+    if (b.pieces) out_.set("pieces", Json::number(*b.pieces));
+    if (b.piece_weight) text("piece-weight", b.piece_weight->text);
   }
   void operator()(const body::Labour& b) {
     if (b.minutes) text("minutes", b.minutes->text);
@@ -199,6 +201,8 @@ class BodyWriter {
 
 int minor_of(const Entry& entry) {
   const Body& held = entry.body;
+  const auto* price = std::get_if<body::Price>(&held);
+  if (price != nullptr && price->pieces) return 3;
   if (std::holds_alternative<body::CutClosed>(held)) return 2;
   const bool later = std::holds_alternative<body::Station>(held) ||
                      std::holds_alternative<body::PlanLimits>(held) ||

@@ -91,9 +91,11 @@ void add_labour(const Facts& facts, Figures& figures) {
     const auto* labour = std::get_if<body::Labour>(&entry->body);
     if (labour == nullptr) continue;
     figures.minutes_known = true;
-    if (labour->minutes) figures.minutes += labour->minutes->value;
-    if (labour->measured_ms) figures.minutes += static_cast<double>(*labour->measured_ms) / 60000.0;
+    if (labour->minutes) figures.minutes_typed += labour->minutes->value;
+    if (labour->measured_ms)
+      figures.minutes_timed += static_cast<double>(*labour->measured_ms) / 60000.0;
   }
+  figures.minutes = figures.minutes_timed + figures.minutes_typed;
   figures.labour_known = figures.minutes_known && figures.settings.wage_per_hour.has_value();
   if (figures.labour_known)
     figures.labour = labour_cost(figures.minutes, *figures.settings.wage_per_hour);
@@ -108,14 +110,55 @@ void find_miscut_pile(const PileTable& table, Figures& figures) {
   }
 }
 
+// The target of the portions, if all piles of them that have one agree.
+std::optional<TypedMass> one_target(const Facts& facts, const PileTable& table) {
+  std::optional<TypedMass> one;
+  for (const PileFigures& pile : table.piles) {
+    const auto* target = facts.find<body::Target>("target:" + pile.key);
+    if (!pile.counted || pile.role != Role::primary || target == nullptr) continue;
+    if (one && one->mass != target->weight.mass) return std::nullopt;
+    one = target->weight;
+  }
+  return one;
+}
+
+// What `price`, a total, comes to per weight.
+void price_of_pieces(const Facts& facts, const PileTable& table, const body::Price& price,
+                     Figures& figures) {
+  if (!price.pieces) {
+    figures.ready_cut_need = Code::need_ready_cut_pieces;
+    return;
+  }
+  PiecePrice pieces{Money::units(price.amount.value), *price.pieces, price.piece_weight, false};
+  if (!pieces.each) {
+    pieces.each = one_target(facts, table);
+    pieces.each_from_target = pieces.each.has_value();
+  }
+  if (pieces.each) {
+    const Mass all = static_cast<double>(pieces.pieces) * pieces.each->mass;
+    if (const auto per_gram = ratio_of(price.amount.value, all.in_grams()))
+      figures.ready_cut = PricePerMass::of(Money::units(*per_gram), MassUnit::gram);
+  } else {
+    figures.ready_cut_need = Code::need_piece_weight;
+  }
+  figures.piece_price = std::move(pieces);
+}
+
+void find_ready_cut(const Facts& facts, const PileTable& table, Figures& figures) {
+  const body::Price* price = price_of(facts, figures, "ready-cut");
+  if (price == nullptr) return;
+  if (price->basis == PriceBasis::per_mass) {
+    figures.ready_cut = per_mass(*price);
+  } else {
+    price_of_pieces(facts, table, *price, figures);
+  }
+  if (price->quoted_yield && price->quoted_yield->value > 0.0)
+    figures.ready_cut_yield = price->quoted_yield->value;
+}
+
 void compare_with_buying(const Facts& facts, const PileTable& table, Figures& figures) {
   find_miscut_pile(table, figures);
-  const body::Price* price = price_of(facts, figures, "ready-cut");
-  if (price != nullptr && price->basis == PriceBasis::per_mass) {
-    figures.ready_cut = per_mass(*price);
-    if (price->quoted_yield && price->quoted_yield->value > 0.0)
-      figures.ready_cut_yield = price->quoted_yield->value;
-  }
+  find_ready_cut(facts, table, figures);
   if (!figures.yield || !figures.cost || !figures.yield->by_product_value ||
       !figures.incoming.as_purchased)
     return;
@@ -132,6 +175,8 @@ void compare_with_buying(const Facts& facts, const PileTable& table, Figures& fi
   input.ready_cut_yield = figures.ready_cut_yield;
   input.miscut_value = figures.miscut_value;
   figures.make_or_buy = make_or_buy(input);
+  for (Code& need : figures.make_or_buy->needs)
+    if (need == Code::need_ready_cut_price) need = figures.ready_cut_need.value_or(need);
 }
 
 void find_shares(PileTable& table, const Figures& figures) {

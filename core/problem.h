@@ -100,7 +100,11 @@ namespace tallyblock {
   X(plan_value_range, "plan.value-range")                     \
   X(plan_too_many, "plan.too-many")                           \
   X(typed_under_tub, "typed.under-tub")                       \
-  X(typed_not_whole, "typed.not-whole")
+  X(typed_not_whole, "typed.not-whole")                       \
+  X(doubt_tubs_apart, "doubt.tubs-apart")                     \
+  X(doubt_difference_readings, "doubt.difference-readings")   \
+  X(need_ready_cut_pieces, "need.ready-cut-pieces")           \
+  X(need_piece_weight, "need.piece-weight")
 
 enum class Code {
 #define TALLYBLOCK_CODE_NAME(name, key) name,

@@ -94,13 +94,31 @@ void write_money(ReportWriter& w, const Figures& f) {
   });
 }
 
+void write_piece_price(ReportWriter& w, const Figures& f) {
+  const auto& price = f.piece_price;
+  const bool weighed = price && price->each;
+  w.money("ready_cut_amount", price ? std::optional(price->amount) : std::nullopt);
+  w.whole("ready_cut_pieces", price ? std::optional(price->pieces) : std::nullopt);
+  w.mass("ready_cut_piece_g", weighed ? std::optional(price->each->mass) : std::nullopt);
+  w.text_or_null("ready_cut_piece_from", !weighed                  ? ""
+                                         : price->each_from_target ? "target"
+                                                                   : "price");
+  w.text_or_null("ready_cut_need", f.ready_cut_need ? key_of(*f.ready_cut_need) : "");
+}
+
 void write_make_or_buy(ReportWriter& w, const Figures& f) {
   const bool known = f.make_or_buy.has_value();
   const MakeOrBuy m = f.make_or_buy.value_or(MakeOrBuy{});
-  w.number("minutes", f.minutes_known ? std::optional(f.minutes) : std::nullopt);
+  const auto if_known = [&](double minutes) {
+    return f.minutes_known ? std::optional(minutes) : std::nullopt;
+  };
+  w.number("minutes", if_known(f.minutes));
+  w.number("minutes_timed", if_known(f.minutes_timed));
+  w.number("minutes_typed", if_known(f.minutes_typed));
   w.money("labour", f.labour);
   w.price("ready_cut_per_g", f.ready_cut);
   w.number("ready_cut_yield", f.ready_cut ? std::optional(f.ready_cut_yield) : std::nullopt);
+  write_piece_price(w, f);
   w.price("ready_cut_same_trim_per_g", m.ready_cut_same_trim);
   w.price("break_even_ready_cut_per_g",
           known ? std::optional(m.break_even_ready_cut) : std::nullopt);

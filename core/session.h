@@ -35,6 +35,8 @@ namespace tallyblock {
 //   incoming_order {larger, its weight, smaller, its weight}   two_by_difference {step, count}
 //   net_cost_negative {amount with two decimals}               tare_over_reading {pile, typed, tare}
 //   step_circular {step}                  currency_mixed {price of, its currency, the session's}
+//   tubs_apart {pile, the earlier total as typed, the later one, weight counted in both}
+//   difference_readings {pile, count}
 struct Doubt {
   Code code{};
   std::string where;  // "step main", "pile portions", "fact price:piece", "session"
@@ -52,7 +54,8 @@ struct ReadingLine {
   std::string typed;  // as entered
   WeightStyle style{};
   unsigned count = 1;
-  // After tare and sign; for tub_now what it adds beyond what it covers. Of the lines that are
+  // After tare and sign; for tub_now what it adds beyond what it covers, less what was carried off to
+  // another pile after it. Of the lines that are
   // neither void nor outvoted the sum is the pile's weight but for transfers.
   Mass net;
   bool is_void = false;
@@ -172,6 +175,14 @@ struct PersonLine {
   std::string name;
 };
 
+// A ready-cut price for so many pieces: amount / (pieces x each) is the price per weight.
+struct PiecePrice {
+  Money amount;
+  unsigned pieces = 1;
+  std::optional<TypedMass> each;  // absent: not stated, and no one target to take
+  bool each_from_target = false;  // else stated with the price
+};
+
 struct Figures {
   std::string piece, species, cut;
   std::map<std::string, std::string> lot;  // field -> value
@@ -193,14 +204,20 @@ struct Figures {
   Measured change_of_weight;         // input - outputs of all other steps, summed
   double primary_uncertainty = 0.0;  // of primary / W
   std::optional<Money> labour;       // L
-  double minutes = 0.0;
+  double minutes = 0.0;              // timed + typed
+  double minutes_timed = 0.0;        // of them, measured by the timer
+  double minutes_typed = 0.0;
   bool minutes_known = false;  // there are labour entries
   bool labour_known = false;
   std::optional<MakeOrBuy> make_or_buy;
   std::optional<PricePerMass> ready_cut;  // as quoted
   double ready_cut_yield = 1.0;           // its own yield to the same trim
-  std::string miscut_pile;                // usable-trim pile of the highest value, or ""
-  PricePerMass miscut_value;              // v; 0 when there is no such pile
+  std::optional<PiecePrice> piece_price;  // where it was quoted for pieces
+  // Why a price that was entered gives no price per weight: need_ready_cut_pieces (a total, but for how
+  // many pieces), need_piece_weight.
+  std::optional<Code> ready_cut_need;
+  std::string miscut_pile;    // usable-trim pile of the highest value, or ""
+  PricePerMass miscut_value;  // v; 0 when there is no such pile
   std::vector<TargetFigures> targets;
   std::vector<EyeCallFigures> eye_calls;
   std::vector<Doubt> doubts;

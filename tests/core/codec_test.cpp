@@ -198,7 +198,8 @@ TEST(Checked, KnownSettingsAndLotFactsMustMakeSense) {
 }
 
 TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
-  for (const char* name : {"every-kind", "small-lb-oz", "cutting", "cut-closed", "future-minor"}) {
+  for (const char* name :
+       {"every-kind", "small-lb-oz", "cutting", "cut-closed", "piece-price", "future-minor"}) {
     const std::string bytes = file_bytes("tests/golden/" + std::string(name) + ".json");
     ASSERT_FALSE(bytes.empty()) << name;
     const Result<SessionFile> file = read_session(bytes);
@@ -209,7 +210,7 @@ TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
 
 TEST(SessionText, GoldenFilesTogetherHoldEveryKindAndNoneIsReadAsUnknown) {
   std::set<std::size_t> kinds;
-  for (const char* name : {"every-kind", "cutting", "cut-closed"}) {
+  for (const char* name : {"every-kind", "cutting", "cut-closed", "piece-price"}) {
     const Result<SessionFile> file =
         read_session(file_bytes("tests/golden/" + std::string(name) + ".json"));
     ASSERT_TRUE(file) << name;
@@ -233,6 +234,10 @@ TEST(SessionText, SaysNoHigherMinorVersionThanItsKindsNeed) {
                                           entry({"aaaaaaaaaa", 2}, 2, body::CutClosed{kA1})})))
           ->minor,
       2);
+  body::Price price{"ready-cut", PriceBasis::total, number("23.15"), "", "EUR", {}};
+  EXPECT_EQ(read_session(write_session(file_of({entry(kA1, 1, price)})))->minor, 0);
+  price.pieces = 24;
+  EXPECT_EQ(read_session(write_session(file_of({entry(kA1, 1, price)})))->minor, 3);
 }
 
 TEST(SessionText, OfANewerMinorVersionKeepsWhatItCannotRead) {

@@ -80,6 +80,23 @@ TEST(SessionMoney, ANegativeNetCostIsToldRoundedAwayFromZero) {
   EXPECT_EQ(doubts.front().args, std::vector<std::string>{"-10.13"});
 }
 
+TEST(SessionMoney, TimedAndTypedMinutesAreShownApart) {
+  SessionBuilder s = ten_kilos();
+  const EntryId timed = s.add(body::Labour{std::nullopt, 22 * 60000});
+  const EntryId typed = s.labour("40");
+  Figures f = s.figures();
+  EXPECT_DOUBLE_EQ(f.minutes_timed, 22.0);
+  EXPECT_DOUBLE_EQ(f.minutes_typed, 40.0);
+  EXPECT_DOUBLE_EQ(f.minutes, 62.0);
+  s.add(body::Labour{TypedNumber{"45", 45.0}, std::nullopt}, {timed, typed});
+  f = s.figures();
+  EXPECT_DOUBLE_EQ(f.minutes_timed, 0.0);
+  EXPECT_DOUBLE_EQ(f.minutes, 45.0);
+  const std::string report = report_json(f);
+  EXPECT_NE(report.find(R"("minutes":45,"minutes_timed":0,"minutes_typed":45,)"),
+            std::string::npos);
+}
+
 TEST(SessionMoney, NeedsAreToldInTheOrderOfEntering) {
   SessionBuilder s;
   EXPECT_EQ(s.figures().needs,

@@ -129,10 +129,18 @@ SPOILED_CLOSED = {
     "closed, but which cut": ("cut-closed", "cut", ...),
     "closed by number": ("cut-closed", "cut", 10),
 }
+# And of the fields of version 1.3.
+SPOILED_PIECES = {
+    "price for no pieces": ("price", "pieces", 0),
+    "price for pieces in words": ("price", "pieces", "24"),
+    "price for weightless pieces": ("price", "piece-weight", "-5 oz"),
+    "quoted yield of nothing": ("price", "quoted-yield", "0 %"),
+}
 
 
 def spoiled_files():
     for golden, spoilt in (("cutting", SPOILED_CUTTING), ("cut-closed", SPOILED_CLOSED),
+                           ("piece-price", SPOILED_PIECES),
                            ("every-kind", SPOILED)):
         good = parse((ROOT / f"tests/golden/{golden}.json").read_text())
         for name, (kind, field, value) in spoilt.items():

@@ -91,6 +91,14 @@ inline constexpr Word kProblemWords[] = {
      "{0}: if {1} was read the other way round (put on, not taken off), the gap closes. Check it."},
     {"doubt.tub-below-readings",
      "{0}: the tub weighed {1}, which is {2} less than what went into it. Weigh the tub again."},
+    {"doubt.tubs-apart",
+     "{0}: the tub weights {1} and {2} each include the same {3}, but neither includes the other, "
+     "so "
+     "that it counts twice. Void the one that no longer holds."},
+    {"doubt.difference-readings",
+     "{0} is marked as not weighed, so {1} readings of it are left out. Weigh it after all, or "
+     "void "
+     "them."},
     {"doubt.tub-circular",
      "{0}: two tub weights each claim to include the other. Void one of them."},
     {"doubt.taken-more-than-pile",
@@ -116,6 +124,11 @@ inline constexpr Word kProblemWords[] = {
     {"need.price", "Needs what was paid. Enter the price."},
     {"need.primary", "Needs portions. Weigh some into their pile."},
     {"need.target", "Needs a portion target. Enter the weight a portion should have."},
+    {"need.ready-cut-pieces",
+     "The ready-cut price is a total. Enter how many pieces it buys, or a price by weight."},
+    {"need.piece-weight",
+     "The ready-cut price is for pieces. Enter what one of them weighs, or a target for the "
+     "portions."},
     {"need.ready-cut-price", "Needs the price of ready-cut portions. Enter it."},
     {"need.wage", "Needs the hourly wage. Enter it."},
     {"need.minutes", "Needs the time worked. Start the timer, or enter the minutes."},
@@ -186,6 +199,8 @@ inline constexpr Word kProblemWords[] = {
     {"where.price-total", "Invoice total"},
     {"where.ready-cut", "Ready-cut price"},
     {"where.ready-cut-yield", "Yield of the ready-cut"},
+    {"where.ready-cut-pieces", "Pieces of the ready-cut price"},
+    {"where.ready-cut-piece", "Weight of one piece"},
     {"where.pile-value", "Value of the pile"},
     {"where.wage", "Wage"},
     {"where.minutes", "Minutes"},
