@@ -7,6 +7,11 @@
 namespace tallyblock {
 namespace {
 
+// A tub total and something it lists.
+struct Listed {
+  std::size_t tub, what;
+};
+
 class Covers {
  public:
   Covers(PileTable& table, const Facts& facts)
@@ -37,6 +42,10 @@ class Covers {
   // Tub readings that cover what they are themselves inside of.
   const std::vector<std::pair<std::size_t, std::size_t>>& circles() const { return circles_; }
   const std::vector<std::size_t>& tubs() const { return tubs_; }
+  // What is inside another tub total than the one that lists it too.
+  const std::vector<Listed>& listed_twice() const { return twice_; }
+  // What lay in the tub when it was read and was moved to another pile afterwards.
+  const std::vector<Listed>& carried_off() const { return carried_off_; }
 
  private:
   bool earlier(std::size_t a, std::size_t b) const {
@@ -63,13 +72,37 @@ class Covers {
       open_.pop_back();
       Contribution& c = all_[at];
       if (c.counts) {
-        if (c.pile == all_[tub].pile) adopt(tub, at, looking_back);
+        if (c.pile == all_[tub].pile) {
+          adopt(tub, at, looking_back);
+        } else if (looking_back) {
+          note_carried_off(tub, at);
+        }
         continue;
       }
-      if (seen_for_[at] == all_[tub].pile) continue;
+      if (seen_for_[at] == all_[tub].pile) {
+        if (looking_back) list_again(tub, c);
+        continue;
+      }
       seen_for_[at] = all_[tub].pile;
       open_.insert(open_.end(), c.corrected_by.begin(), c.corrected_by.end());
       if (c.pile == all_[tub].pile && c.reading != nullptr) push_covered(at);
+    }
+  }
+
+  void note_carried_off(std::size_t tub, std::size_t what) {
+    const std::size_t then = all_[tub].placed_at;
+    if (all_[what].placed_at < then && pile_before(all_[what], then) == all_[tub].pile)
+      carried_off_.push_back({tub, what});
+  }
+
+  // A total has listed it before: what stands in its place is not taken in twice.
+  void list_again(std::size_t tub, const Contribution& replaced) {
+    for (const std::size_t stands : replaced.corrected_by) {
+      if (all_[stands].pile == all_[tub].pile) {
+        twice_.push_back({tub, stands});
+      } else {
+        note_carried_off(tub, stands);
+      }
     }
   }
 
@@ -97,9 +130,11 @@ class Covers {
       circles_.emplace_back(tub, child);
       return;
     }
-    if (all_[child].parent != kNoPlace) return;
+    if (all_[child].parent != kNoPlace) {
+      twice_.push_back({tub, child});
+      return;
+    }
     all_[child].parent = tub;
-    all_[tub].inside += all_[child].net.value();
   }
 
   // A reading counts as inside of itself.
@@ -114,6 +149,160 @@ class Covers {
   bool looks_ahead_ = false;  // some tub covers what came after it
   std::vector<std::size_t> tubs_, open_, seen_for_;
   std::vector<std::pair<std::size_t, std::size_t>> circles_;
+  std::vector<Listed> twice_, carried_off_;
+};
+
+// What each tub total keeps and holds, from the innermost outwards.
+class Totals {
+ public:
+  Totals(PileTable& table, const Covers& covers, Figures& figures)
+      : table_(table), all_(table.contributions), covers_(covers), figures_(figures) {}
+
+  void settle() {
+    note_carried_off();
+    inside_.resize(all_.size());
+    std::vector<std::size_t> waits(all_.size(), 0), ready;
+    std::vector<char> is_tub(all_.size(), 0);
+    for (const std::size_t tub : covers_.tubs()) is_tub[tub] = 1;
+    for (std::size_t i = 0; i < all_.size(); ++i) {
+      if (all_[i].parent == kNoPlace) continue;
+      if (is_tub[i] != 0) {
+        ++waits[all_[i].parent];
+      } else {
+        inside_[all_[i].parent].push_back(all_[i].keeps);
+      }
+    }
+    for (const std::size_t tub : covers_.tubs())
+      if (waits[tub] == 0) ready.push_back(tub);
+    for (std::size_t at = 0; at < ready.size(); ++at) {
+      settle(ready[at]);
+      const std::size_t outer = all_[ready[at]].parent;
+      if (outer == kNoPlace) continue;
+      inside_[outer].push_back(all_[ready[at]].keeps);
+      if (--waits[outer] == 0) ready.push_back(outer);
+    }
+    for (const std::size_t tub : covers_.tubs()) doubt_below(tub);
+    doubt_apart();
+  }
+
+ private:
+  // A total that includes another includes what lay in that one, as long as it lay there.
+  void note_carried_off() {
+    std::vector<std::size_t> noted_for(all_.size(), kNoPlace);
+    for (const auto& [what, tubs] : by_what(covers_.carried_off())) {
+      for (std::size_t tub : tubs) {
+        for (; tub != kNoPlace && noted_for[tub] != what; tub = all_[tub].parent) {
+          const std::size_t then = all_[tub].placed_at;
+          if (then < all_[what].placed_at || pile_before(all_[what], then) != all_[tub].pile) break;
+          noted_for[tub] = what;
+          left_[tub].push_back(what);
+        }
+      }
+    }
+    // In the order in which they were laid there, however often they were corrected.
+    for (auto& [tub, left] : left_)
+      heap_sort(left, [this](std::size_t a, std::size_t b) {
+        return all_[a].placed_at < all_[b].placed_at;
+      });
+  }
+
+  static std::map<std::size_t, std::vector<std::size_t>> by_what(const std::vector<Listed>& list) {
+    std::map<std::size_t, std::vector<std::size_t>> tubs;
+    for (const Listed& listed : list) tubs[listed.what].push_back(listed.tub);
+    return tubs;
+  }
+
+  static bool clearly_above_nothing(const Measured& gap) {
+    return gap.value() > 2.0 * gap.uncertainty() + Mass::grams(1e-6);
+  }
+
+  void settle(std::size_t tub) {
+    Contribution& c = all_[tub];
+    const Measured inside = sum_of(inside_[tub]);
+    c.inside = inside.value();
+    const auto left = left_.find(tub);
+    if (left == left_.end()) return;
+    for (const std::size_t what : left->second) {
+      if (never_in_.contains(what)) continue;
+      const Measured rest = c.keeps - all_[what].net;
+      if (clearly_above_nothing(inside - rest)) {
+        never_in_.insert(what);  // the total is too small: it was listed by mistake
+      } else {
+        c.keeps = rest;
+      }
+    }
+  }
+
+  void doubt_below(std::size_t tub) {
+    const Contribution& c = all_[tub];
+    const Measured gap = sum_of(std::move(inside_[tub])) - c.keeps;
+    if (!clearly_above_nothing(gap)) return;
+    const PileFigures& pile = table_.piles[c.pile];
+    figures_.doubts.push_back(
+        {Code::doubt_tub_below_readings,
+         "pile " + pile.key,
+         {c.entry->id},
+         {pile.name, c.reading->weight.text, shown_mass(gap.value(), figures_.settings)},
+         gap.value()});
+  }
+
+  // The outermost total a contribution is in; remembered for all on the way.
+  std::size_t outermost(std::size_t at) {
+    std::size_t top = at;
+    while (all_[top].parent != kNoPlace && outermost_[top] == kNoPlace) top = all_[top].parent;
+    if (outermost_[top] != kNoPlace) top = outermost_[top];
+    while (at != top && outermost_[at] == kNoPlace) {
+      outermost_[at] = top;
+      at = all_[at].parent;
+    }
+    return top;
+  }
+
+  // Two totals side by side, each said to include the same: that is counted twice. One doubt for each
+  // total and the first one it meets.
+  void doubt_apart() {
+    outermost_.assign(all_.size(), kNoPlace);
+    std::map<std::size_t, Apart> apart;
+    for (const Listed& listed : covers_.listed_twice())
+      note_apart(listed.tub, all_[listed.what].parent, listed.what, apart);
+    for (const auto& [what, tubs] : by_what(covers_.carried_off()))
+      for (const std::size_t tub : tubs) note_apart(tub, tubs.front(), what, apart);
+    for (const auto& [tub, found] : apart) {
+      const Contribution& c = all_[tub];
+      const Contribution& other = all_[found.other];
+      const PileFigures& pile = table_.piles[c.pile];
+      Mass shared;
+      for (const std::size_t what : found.shared) shared += all_[what].net.value();
+      figures_.doubts.push_back({Code::doubt_tubs_apart,
+                                 "pile " + pile.key,
+                                 {other.entry->id, c.entry->id},
+                                 {pile.name, other.reading->weight.text, c.reading->weight.text,
+                                  shown_mass(shared, figures_.settings)},
+                                 shared});
+    }
+  }
+
+  struct Apart {
+    std::size_t other;
+    std::set<std::size_t> shared;
+  };
+
+  void note_apart(std::size_t tub, std::size_t other, std::size_t what,
+                  std::map<std::size_t, Apart>& apart) {
+    if (other == kNoPlace || other == tub || all_[other].pile != all_[tub].pile) return;
+    if (outermost(tub) == outermost(other)) return;
+    Apart& found = apart.try_emplace(tub, Apart{other, {}}).first->second;
+    if (found.other == other) found.shared.insert(what);
+  }
+
+  PileTable& table_;
+  std::vector<Contribution>& all_;
+  const Covers& covers_;
+  Figures& figures_;
+  std::vector<std::vector<Measured>> inside_;  // what each total holds directly
+  std::map<std::size_t, std::vector<std::size_t>> left_;
+  std::set<std::size_t> never_in_;
+  std::vector<std::size_t> outermost_;
 };
 
 // One doubt for each pile, naming every reading of its circles.
@@ -138,21 +327,7 @@ void resolve_covers(PileTable& table, const Facts& facts, Figures& figures) {
   if (covers.tubs().empty()) return;
   covers.resolve();
   doubt_circles(table, covers.circles(), figures);
-  std::vector<std::vector<Measured>> inside(table.contributions.size());
-  for (const Contribution& c : table.contributions)
-    if (c.parent != kNoPlace) inside[c.parent].push_back(c.net);
-  for (const std::size_t tub : covers.tubs()) {
-    const Contribution& c = table.contributions[tub];
-    const Measured gap = sum_of(std::move(inside[tub])) - c.net;
-    if (gap.value() <= 2.0 * gap.uncertainty() + Mass::grams(1e-6)) continue;
-    const PileFigures& pile = table.piles[c.pile];
-    figures.doubts.push_back(
-        {Code::doubt_tub_below_readings,
-         "pile " + pile.key,
-         {c.entry->id},
-         {pile.name, c.reading->weight.text, shown_mass(gap.value(), figures.settings)},
-         gap.value()});
-  }
+  Totals(table, covers, figures).settle();
 }
 
 }  // namespace tallyblock

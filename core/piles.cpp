@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "sorted.h"
+
 namespace tallyblock {
 namespace {
 
@@ -41,31 +43,66 @@ std::optional<Measured> tare_of(const Facts& facts, const Entry& entry,
   return std::nullopt;
 }
 
-// The move, if any, that decides about each entry, by place in the order.
-std::vector<const Entry*> moves_by_place(const Facts& facts) {
-  std::vector<const Entry*> moves(facts.in_order().size(), nullptr);
-  for (const Entry* entry : facts.winners("move:")) {
-    const std::size_t place = facts.place_of(std::get<body::Move>(entry->body).reading);
-    if (place != kNoPlace) moves[place] = entry;
+// Moves that are not void, by place of what they move; the one that decides comes last. Those before it
+// say where a reading lay until then.
+using Moves = std::map<std::size_t, std::vector<const Entry*>>;
+
+Moves moves_by_place(const Facts& facts) {
+  Moves moves;
+  for (const Entry* entry : facts.in_order()) {
+    const auto* move = std::get_if<body::Move>(&entry->body);
+    if (move == nullptr || facts.live().is_void(entry->id)) continue;
+    const std::size_t place = facts.place_of(move->reading);
+    if (place != kNoPlace) moves[place].push_back(entry);
+  }
+  for (auto& [place, list] : moves) {
+    const Entry* decides = facts.winner(fact_key(*list.front()));
+    std::erase_if(
+        list, [&](const Entry* entry) { return decides == nullptr || before(*decides, *entry); });
   }
   return moves;
 }
 
-// Where a reading belongs is decided by its own move, or, for one that counts, by a move of what it
-// corrects if that was made later than the correction; the latest.
-const body::Move* move_of(const Facts& facts, const std::vector<const Entry*>& moves,
-                          std::size_t place) {
-  const Entry& entry = *facts.in_order()[place];
-  const Entry* best = moves[place];
-  if (facts.counts(place) && !entry.replaces.empty()) {
-    for (const EntryId& id : facts.replaced_by(entry)) {
-      const std::size_t old = facts.place_of(id);
-      const Entry* move = old == kNoPlace ? nullptr : moves[old];
-      if (move == nullptr || before(*move, entry)) continue;
-      if (best == nullptr || before(*best, *move)) best = move;
-    }
+// A correction that names another pile than what it corrects says where the reading belongs; one that
+// names the same pile says nothing of it, so that correcting and moving may come in either order.
+bool says_pile(const Facts& facts, const Entry& entry) {
+  const std::string& pile = std::get<body::Reading>(entry.body).pile;
+  bool first = true;
+  for (const EntryId& id : entry.replaces) {
+    const Entry* old = facts.find(id);
+    const auto* was = old == nullptr ? nullptr : std::get_if<body::Reading>(&old->body);
+    if (was == nullptr || !before(*old, entry)) continue;
+    first = false;
+    if (was->pile != pile) return true;
   }
-  return best == nullptr ? nullptr : std::get_if<body::Move>(&best->body);
+  return first;
+}
+
+// Where a reading lay, in order: as weighed, as moved, as corrected to another pile; the last decides.
+// One that does not count has only its own moves.
+std::vector<Placing> placings_of(const Facts& facts, const Moves& moves, const PileTable& table,
+                                 std::size_t place) {
+  const Entry& entry = *facts.in_order()[place];
+  std::vector<std::size_t> same{place};
+  if (facts.counts(place) && !entry.replaces.empty())
+    for (const EntryId& id : facts.replaced_by(entry))
+      if (facts.place_of(id) != kNoPlace) same.push_back(facts.place_of(id));
+  std::vector<Placing> placings;
+  for (const std::size_t at : same) {
+    const Entry& stood = *facts.in_order()[at];
+    const auto* reading = std::get_if<body::Reading>(&stood.body);
+    if (reading == nullptr) continue;
+    if (same.size() == 1 || says_pile(facts, stood))
+      placings.push_back({at, table.find(reading->pile)});
+    const auto moved = moves.find(at);
+    if (moved == moves.end()) continue;
+    for (const Entry* move : moved->second)
+      if (const std::size_t to = table.find(std::get<body::Move>(move->body).to_pile);
+          to != kNoPlace)
+        placings.push_back({facts.place_of(move->id), to});
+  }
+  heap_sort(placings, [](const Placing& a, const Placing& b) { return a.at < b.at; });
+  return placings;
 }
 
 // Of what counts; the place in time of the rest is never asked for.
@@ -78,8 +115,8 @@ std::size_t earliest_of(const Facts& facts, std::size_t place) {
   return earliest;
 }
 
-void add_reading(const Facts& facts, const std::vector<const Entry*>& moves, std::size_t place,
-                 PileTable& table, Figures& figures) {
+void add_reading(const Facts& facts, const Moves& moves, std::size_t place, PileTable& table,
+                 Figures& figures) {
   const Entry& entry = *facts.in_order()[place];
   const auto& reading = std::get<body::Reading>(entry.body);
   Contribution c;
@@ -88,10 +125,12 @@ void add_reading(const Facts& facts, const std::vector<const Entry*>& moves, std
   c.placed = facts.in_order()[c.placed_at];
   c.reading = &reading;
   c.pile = table.find(reading.pile);
-  if (const body::Move* move = move_of(facts, moves, place)) {
-    const std::size_t to = table.find(move->to_pile);
+  const bool may_move = !entry.replaces.empty() || moves.contains(place);
+  if (may_move) c.was_on = placings_of(facts, moves, table, place);
+  if (!c.was_on.empty()) {
+    const std::size_t to = c.was_on.back().pile;
     c.moved = to != kNoPlace && to != c.pile;
-    if (to != kNoPlace) c.pile = to;
+    c.pile = to;
   }
   c.counts = facts.counts(place);
   c.net = Measured::reading(to_text(entry.id), reading.weight.mass,
@@ -167,7 +206,7 @@ void add_line(const Facts& facts, const Contribution& c, PileFigures& pile) {
   line.typed = c.reading->weight.text;
   line.style = c.reading->weight.style;
   line.count = c.reading->count;
-  line.net = c.net.value() - c.inside;
+  line.net = c.keeps.value() - c.inside;
   line.covered = c.parent != kNoPlace;
   line.moved = c.moved;
   line.seq = c.entry->seq;
@@ -176,29 +215,49 @@ void add_line(const Facts& facts, const Contribution& c, PileFigures& pile) {
 
 // Weight carried to a pile of another step left this step as its output: it stays in `weighed` and
 // is counted as carried out. If a tub total read afterwards includes the giving, it is added back.
-void sum_pile(const Facts& facts, PileTable& table, std::size_t place) {
+void sum_pile(const Facts& facts, PileTable& table, std::size_t place, Figures& figures) {
   PileFigures& pile = table.piles[place];
   std::vector<Measured> weights, carried;
+  std::vector<EntryId> readings;
   for (const std::size_t i : table.of_pile[place]) {
     const Contribution& c = table.contributions[i];
     if (c.reading != nullptr) add_line(facts, c, pile);
     if (!c.counts) continue;
+    if (c.reading != nullptr) readings.push_back(c.entry->id);
     const bool inside = c.parent != kNoPlace;
     if (c.across && c.outgoing) {
       carried.push_back(c.net.scaled(-1.0));
       if (inside) weights.push_back(carried.back());
     } else if (!inside) {
-      weights.push_back(c.net);
+      weights.push_back(c.keeps);
     }
     if (c.reading != nullptr &&
         (c.reading->habit == Habit::piece || c.reading->habit == Habit::taken_off))
       pile.pieces += c.reading->count;
   }
   table.carried_out[place] = sum_of(std::move(carried));
-  if (!pile.by_difference) pile.weighed = sum_of(std::move(weights));
+  const Measured weighed = sum_of(std::move(weights));
+  if (!pile.by_difference) {
+    pile.weighed = weighed;
+  } else if (!readings.empty()) {
+    const std::string count = std::to_string(readings.size());
+    figures.doubts.push_back({Code::doubt_difference_readings,
+                              "pile " + pile.key,
+                              std::move(readings),
+                              {pile.name, count},
+                              weighed.value()});
+  }
 }
 
 }  // namespace
+
+std::size_t pile_before(const Contribution& c, std::size_t place) {
+  if (c.was_on.empty()) return c.pile;
+  std::size_t pile = c.was_on.front().pile;
+  for (const Placing& placing : c.was_on)
+    if (placing.at < place) pile = placing.pile;
+  return pile;
+}
 
 Measured sum_of(std::vector<Measured> parts) {
   if (parts.empty()) return {};
@@ -211,8 +270,9 @@ PileTable weigh_piles(const Facts& facts, Figures& figures) {
   PileTable table;
   list_piles(facts, table);
   collect(facts, table, figures);
+  for (Contribution& c : table.contributions) c.keeps = c.net;
   resolve_covers(table, facts, figures);
-  for (std::size_t i = 0; i < table.piles.size(); ++i) sum_pile(facts, table, i);
+  for (std::size_t i = 0; i < table.piles.size(); ++i) sum_pile(facts, table, i, figures);
   return table;
 }
 

@@ -3,8 +3,10 @@
 // Internal to the session figures. A contribution is a reading, or one side of a transfer. A tub
 // total ("tub now weighs") stands for everything in its pile that it covers, directly or through
 // readings that are void or replaced; a covered contribution counts only inside its tub. Of several
-// tub readings covering the same, the earliest is its parent; a circle is cut where a reading covers
-// one later in order, and is a doubt. `covers` may also name transfers.
+// tub readings covering the same, the earliest is its parent, and it is a doubt if none of them covers
+// the other; a circle is cut where a reading covers one later in order, and is a doubt. `covers` may also
+// name transfers. A covered reading that was moved to another pile after the tub was read is taken out
+// of its total, unless the total is too small to have held it.
 #pragma once
 #include <map>
 #include <string>
@@ -13,6 +15,11 @@
 #include "facts.h"
 
 namespace tallyblock {
+
+// From this place in the order on something lies on that pile.
+struct Placing {
+  std::size_t at = 0, pile = kNoPlace;
+};
 
 struct Contribution {
   const Entry* entry = nullptr;
@@ -28,7 +35,9 @@ struct Contribution {
   bool across = false;                    // side of a transfer between piles of different steps
   bool outgoing = false;                  // the giving side
   Measured net;                           // after tare and sign; outgoing negative
-  Mass inside;                            // sum of what is directly inside
+  Measured keeps;                         // net, less what was carried off after the tub was read
+  Mass inside;                            // sum of what is directly inside keeps
+  std::vector<Placing> was_on;            // in order, of a reading that did not stay on one pile
   std::vector<std::size_t> corrected_by;  // live readings that correct this one
 };
 
@@ -45,6 +54,9 @@ struct PileTable {
     return found == place.end() ? kNoPlace : found->second;
   }
 };
+
+// The pile on which a contribution lay before that place in the order; of one that came later, its first.
+std::size_t pile_before(const Contribution& c, std::size_t place);
 
 // Sums pairwise, so that adding n readings costs n log n.
 Measured sum_of(std::vector<Measured> parts);
