@@ -35,7 +35,7 @@ const site = await serveSite(built);
 
 // What the screen has acknowledged so far.
 const acknowledged = { readings: new Set(), voided: new Set(), sessions: new Map(), binned: new Set() };
-let grams = 100; // every weight once
+let grams = 500; // every weight once, and none like two of another
 
 class Run {
   static async start(folder) {

@@ -13,12 +13,12 @@ async function killed(t) {
   for (let round = 0; round < times; round++) {
     const weights = 1 + Math.floor(chance() * 2);
     for (let i = 0; i < weights; i++) {
-      const grams = String(100 + Math.floor(chance() * 800));
+      const grams = String(150 + kept.length); // every weight once, none like two of another
       await cook.weigh(grams, /^Portions,/);
       await cook.sees(new RegExp(`^${grams} g, Portions, Kept`));
       kept.push(Number(grams));
     }
-    const half = String(1 + Math.floor(chance() * 98));
+    const half = String(121 + Math.floor(chance() * 29));
     await cook.digits(half);
     const typed = await cook.typed();
     // also in the middle of a write: the digit's own, or a reading whose answer nobody has seen
