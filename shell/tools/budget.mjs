@@ -2,9 +2,9 @@
 import fs from 'node:fs';
 import path from 'node:path';
 
-export const FIRST_FRAME_KB = 230; // what is needed to draw and use the first screen
-export const WHOLE_KB = 350;
-export const TOLERATED = 1.2; // a miss is said; one of more than a fifth fails
+// Just above what was measured last: who needs more says so by raising them.
+export const FIRST_FRAME_KB = 187; // what is needed to draw and use the first screen
+export const WHOLE_KB = 362;
 const LATER = /^(sw\.js|rescue\.js|read_any\.js|tallyblock-more\.wasm|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
 
 // For each file of a finished site: its name, its bytes, those that travel, whether it may come later.

@@ -20,7 +20,7 @@ import * as app from '../browser/lib/app.mjs';
 import { launch, phoneContext } from '../browser/lib/browser.mjs';
 import { serveSite } from '../browser/lib/site_server.mjs';
 import { Cook } from '../browser/lib/tools.mjs';
-import { FIRST_FRAME_KB, TOLERATED, WHOLE_KB, sumOf, transferSizes } from '../../shell/tools/budget.mjs';
+import { FIRST_FRAME_KB, WHOLE_KB, sumOf, transferSizes } from '../../shell/tools/budget.mjs';
 import { verdict } from './verdict.mjs';
 
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '..', '..');
@@ -160,7 +160,7 @@ async function plans(browser, rate) {
 let passed = 0;
 let failed = 0;
 function row(what, value, unit, budget, note = '') {
-  const { word, counts, fails } = verdict(value, unit, budget, TOLERATED);
+  const { word, counts, fails } = verdict(value, unit, budget);
   if (counts) fails ? failed++ : passed++;
   const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
   console.log(`${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
