@@ -1,5 +1,6 @@
 // Which contribution lies inside which tub total.
 #include <algorithm>
+#include <cmath>
 
 #include "piles.h"
 #include "sorted.h"
@@ -179,30 +180,35 @@ class Totals {
       const std::size_t outer = all_[ready[at]].parent;
       if (outer == kNoPlace) continue;
       inside_[outer].push_back(all_[ready[at]].keeps);
+      all_[outer].still += all_[ready[at]].still;
       if (--waits[outer] == 0) ready.push_back(outer);
     }
-    for (const std::size_t tub : covers_.tubs()) doubt_below(tub);
+    for (const std::size_t tub : covers_.tubs())
+      if (below_.contains(tub)) doubt_below(tub, below_[tub]);
     doubt_apart();
   }
 
  private:
-  // A total that includes another includes what lay in that one, as long as it lay there.
+  // A total that includes another includes what lay in that one, as long as it lay there: it is taken
+  // out of the last that held it.
   void note_carried_off() {
     std::vector<std::size_t> noted_for(all_.size(), kNoPlace);
     for (const auto& [what, tubs] : by_what(covers_.carried_off())) {
-      for (std::size_t tub : tubs) {
-        for (; tub != kNoPlace && noted_for[tub] != what; tub = all_[tub].parent) {
-          const std::size_t then = all_[tub].placed_at;
-          if (then < all_[what].placed_at || pile_before(all_[what], then) != all_[tub].pile) break;
-          noted_for[tub] = what;
-          left_[tub].push_back(what);
+      for (const std::size_t tub : tubs) {
+        std::size_t last = kNoPlace;
+        for (std::size_t at = tub; at != kNoPlace && noted_for[at] != what; at = all_[at].parent) {
+          const std::size_t then = all_[at].placed_at;
+          if (then < all_[what].placed_at || pile_before(all_[what], then) != all_[at].pile) break;
+          noted_for[at] = what;
+          last = at;
         }
+        if (last != kNoPlace) lay_in_[tub].push_back({what, last});
       }
     }
     // In the order in which they were laid there, however often they were corrected.
-    for (auto& [tub, left] : left_)
-      heap_sort(left, [this](std::size_t a, std::size_t b) {
-        return all_[a].placed_at < all_[b].placed_at;
+    for (auto& [tub, lay] : lay_in_)
+      heap_sort(lay, [this](const Lay& a, const Lay& b) {
+        return all_[a.what].placed_at < all_[b.what].placed_at;
       });
   }
 
@@ -212,38 +218,48 @@ class Totals {
     return tubs;
   }
 
-  static bool clearly_above_nothing(const Measured& gap) {
-    return gap.value() > 2.0 * gap.uncertainty() + Mass::grams(1e-6);
-  }
-
+  // What lay in it counts as lying in it only if the total is large enough for that; else it was
+  // listed by mistake. Readings count as independent here.
   void settle(std::size_t tub) {
     Contribution& c = all_[tub];
-    const Measured inside = sum_of(inside_[tub]);
-    c.inside = inside.value();
-    const auto left = left_.find(tub);
-    if (left == left_.end()) return;
-    for (const std::size_t what : left->second) {
-      if (never_in_.contains(what)) continue;
-      const Measured rest = c.keeps - all_[what].net;
-      if (clearly_above_nothing(inside - rest)) {
-        never_in_.insert(what);  // the total is too small: it was listed by mistake
-      } else {
-        c.keeps = rest;
+    const Measured inside = sum_of(std::move(inside_[tub]));
+    const Measured gap = inside - c.net;
+    Mass over = gap.value(), entered;
+    double variance = squared(gap.uncertainty());
+    const auto clear = [](Mass value, double its_variance) {
+      return value > Mass::grams(2.0 * std::sqrt(its_variance) + 1e-6);
+    };
+    if (const auto lay = lay_in_.find(tub); lay != lay_in_.end()) {
+      for (const auto& [what, last] : lay->second) {
+        const Measured& net = all_[what].net;
+        if (clear(over + net.value(), variance + squared(net.uncertainty()))) continue;
+        over += net.value();
+        entered += net.value();
+        variance += squared(net.uncertainty());
+        leaves_[last].push_back(net);
       }
     }
+    if (clear(over, variance)) below_[tub] = over;
+    c.inside = inside.value() + entered;
+    c.still += entered;
+    const auto leaves = leaves_.find(tub);
+    if (leaves == leaves_.end()) return;
+    const Measured left = sum_of(std::move(leaves->second));
+    c.keeps -= left;
+    c.still -= left.value();
   }
 
-  void doubt_below(std::size_t tub) {
+  static double squared(Mass mass) { return mass.in_grams() * mass.in_grams(); }
+
+  void doubt_below(std::size_t tub, Mass gap) {
     const Contribution& c = all_[tub];
-    const Measured gap = sum_of(std::move(inside_[tub])) - c.keeps;
-    if (!clearly_above_nothing(gap)) return;
     const PileFigures& pile = table_.piles[c.pile];
     figures_.doubts.push_back(
         {Code::doubt_tub_below_readings,
          "pile " + pile.key,
          {c.entry->id},
-         {pile.name, c.reading->weight.text, shown_mass(gap.value(), figures_.settings)},
-         gap.value()});
+         {pile.name, c.reading->weight.text, shown_mass(gap, figures_.settings)},
+         gap});
   }
 
   // The outermost total a contribution is in; remembered for all on the way.
@@ -300,8 +316,12 @@ class Totals {
   const Covers& covers_;
   Figures& figures_;
   std::vector<std::vector<Measured>> inside_;  // what each total holds directly
-  std::map<std::size_t, std::vector<std::size_t>> left_;
-  std::set<std::size_t> never_in_;
+  struct Lay {
+    std::size_t what, last;  // the last total that held it
+  };
+  std::map<std::size_t, std::vector<Lay>> lay_in_;       // by the total that lists it
+  std::map<std::size_t, std::vector<Measured>> leaves_;  // by the last total that held it
+  std::map<std::size_t, Mass> below_;
   std::vector<std::size_t> outermost_;
 };
 

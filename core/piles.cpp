@@ -206,7 +206,7 @@ void add_line(const Facts& facts, const Contribution& c, PileFigures& pile) {
   line.typed = c.reading->weight.text;
   line.style = c.reading->weight.style;
   line.count = c.reading->count;
-  line.net = c.keeps.value() - c.inside;
+  line.net = c.net.value() - c.inside;
   line.covered = c.parent != kNoPlace;
   line.moved = c.moved;
   line.seq = c.entry->seq;

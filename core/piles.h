@@ -32,11 +32,12 @@ struct Contribution {
   bool counts = false;            // live and not outvoted
   bool moved = false;
   bool tared = false;
-  bool across = false;                    // side of a transfer between piles of different steps
-  bool outgoing = false;                  // the giving side
-  Measured net;                           // after tare and sign; outgoing negative
-  Measured keeps;                         // net, less what was carried off after the tub was read
-  Mass inside;                            // sum of what is directly inside keeps
+  bool across = false;    // side of a transfer between piles of different steps
+  bool outgoing = false;  // the giving side
+  Measured net;           // after tare and sign; outgoing negative
+  Measured keeps;  // net, less what was carried off after this total and before the next around it
+  Mass still;      // of what lay in it: what was carried off only after the next total around it
+  Mass inside;     // what the readings directly inside keep, and what was carried off since
   std::vector<Placing> was_on;            // in order, of a reading that did not stay on one pile
   std::vector<std::size_t> corrected_by;  // live readings that correct this one
 };

@@ -284,7 +284,7 @@ class Balance {
         if (c.across && c.outgoing) {
           if (inside) parts.push_back(c.net.scaled(-1.0));
         } else if (!inside) {
-          parts.push_back(c.keeps);
+          parts.push_back(c.keeps - Measured::exact(c.still));
         }
       }
     }

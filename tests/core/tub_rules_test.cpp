@@ -93,6 +93,32 @@ TEST(TubTotals, APieceCorrectedToAnotherPileIsTakenOutAsOneThatIsMoved) {
   EXPECT_DOUBLE_EQ(grams_on(s.figures(), "trim"), 40.0);
 }
 
+TEST(TubTotals, WhatWasCarriedOffCountsOnceInWhatIsMissingAtARemainderToo) {
+  SessionBuilder s = two_piles();
+  const EntryId a = s.read("trim", "1 kg");
+  const EntryId first = s.tub_now("trim", "1400 g", {a});
+  s.remainder("3590 g");
+  s.tub_now("trim", "1500 g", {first});
+  s.move(a, "portions");
+  const Figures f = s.figures();
+  EXPECT_NEAR(testing::step_of(f, "main")->missing_now->value().in_grams(), 10.0, 1e-9);
+  EXPECT_DOUBLE_EQ(grams_on(f, "trim"), 500.0);
+  EXPECT_DOUBLE_EQ(sum_of_lines(f, "trim"), 500.0);
+}
+
+TEST(TubTotals, ManyOneInTheOtherOverManyThatWereMovedAreAddedUpInTime) {
+  SessionBuilder s = two_piles();
+  std::vector<EntryId> pieces;
+  for (int i = 0; i < 2000; ++i) pieces.push_back(s.read("trim", "10 g"));
+  EntryId last = s.tub_now("trim", "20 kg", pieces);
+  for (int i = 0; i < 2000; ++i) last = s.tub_now("trim", "20 kg", {last});
+  for (const EntryId& piece : pieces) s.move(piece, "stew");
+  const Figures f = s.figures();
+  EXPECT_NEAR(grams_on(f, "stew"), 20000.0, 1e-6);
+  EXPECT_NEAR(grams_on(f, "trim"), 0.0, 1e-6);
+  EXPECT_NEAR(sum_of_lines(f, "trim"), 0.0, 1e-6);
+}
+
 TEST(TubTotals, SideBySideOverOneReadingAreADoubtWithWhatCountsTwice) {
   SessionBuilder s = two_piles();
   const EntryId a = s.read("trim", "100 g");

@@ -322,6 +322,20 @@ TEST_F(BoardActs, SameAgainOfTheSampleCarriesPilesAndNamesAndNothingInvented) {
   EXPECT_NE(said("notice").find("were invented and are not"), std::string::npos);
 }
 
+TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
+  rig.weigh("portions", "900");
+  rig.weigh("usable-trim", "400");
+  rig->set_by_difference("usable-trim", true);
+  rig.pump();
+  EXPECT_EQ(rig.grams("usable-trim"), 1100.0);
+  at.go(Screen::result);
+  const bool said = std::ranges::any_of(at.access(), [](const AccessNode& n) {
+    return std::string_view(n.label).find("its readings are left out: 1.") !=
+           std::string_view::npos;
+  });
+  EXPECT_TRUE(said);
+}
+
 TEST_F(BoardActs, WithoutMinutesThereIsNoVerdictOnCutOrBuy) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::ready_cut, "31");

@@ -80,6 +80,18 @@ TEST_F(Tubs, TakenOutByAnImportAreNotWeighedIn) {
   EXPECT_EQ(std::get<body::Reading>(rig->session()->set.find(line.id)->body).tub, "");
 }
 
+TEST_F(Tubs, LoseAPieceThatIsMovedOnAfterTheyWereWeighedAndBothPilesAreRight) {
+  rig->set_tub("");
+  rig.weigh("usable-trim", "200");
+  rig.weigh("usable-trim", "300");
+  rig->set_habit("tub-now");
+  rig.weigh("usable-trim", "510");
+  rig->move_reading(rig.pile("usable-trim").lines.at(0).id, "portions");
+  rig.pump();
+  EXPECT_EQ(rig.grams("portions"), 200.0);
+  EXPECT_EQ(rig.grams("usable-trim"), 310.0);
+}
+
 TEST_F(Tubs, AreLeftWhenAMoveTellsWhichPileIsBeingFilled) {
   rig->set_tub(tub);
   rig.weigh("portions", "480");

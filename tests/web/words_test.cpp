@@ -48,14 +48,14 @@ std::size_t args_of(std::string_view key) {
           "plan.thickness-min", "plan.least-dimension", "plan.tolerance-too-fine"})) {
     return 2;
   }
-  if (is({"doubt.loss-high", "doubt.incoming-order"})) return 4;
+  if (is({"doubt.loss-high", "doubt.incoming-order", "doubt.tubs-apart"})) return 4;
   if (is({"doubt.loss-negative", "doubt.explain-tare", "doubt.explain-unit",
           "doubt.tub-below-readings", "doubt.tare-over-reading", "doubt.currency-mixed"})) {
     return 3;
   }
   if (is({"doubt.several-candidates", "doubt.unknown-kind", "doubt.unreadable-entry",
           "doubt.unknown-reference", "doubt.explain-repeated", "doubt.explain-sign",
-          "doubt.taken-more-than-pile", "doubt.two-by-difference"})) {
+          "doubt.taken-more-than-pile", "doubt.two-by-difference", "doubt.difference-readings"})) {
     return 2;
   }
   return 1;

@@ -96,9 +96,8 @@ inline constexpr Word kProblemWords[] = {
      "so "
      "that it counts twice. Void the one that no longer holds."},
     {"doubt.difference-readings",
-     "{0} is marked as not weighed, so {1} readings of it are left out. Weigh it after all, or "
-     "void "
-     "them."},
+     "{0} is marked as not weighed, so that its readings are left out: {1}. Weigh it after all, or "
+     "void them."},
     {"doubt.tub-circular",
      "{0}: two tub weights each claim to include the other. Void one of them."},
     {"doubt.taken-more-than-pile",
