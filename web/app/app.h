@@ -142,6 +142,7 @@ class App {
   void set_person(const EntryId& person);       // who is cutting from now on
   void take_out_step(const std::string& step);  // with its piles and readings, one undo
   void usual_tolerance(const std::string& pile);
+  bool keep_minutes(bool instead);  // those typed: of all there were before, or on top of them
   void timer_start();
   void timer_pause();  // pausing keeps the measured time as a labour entry
 
@@ -272,6 +273,7 @@ class App {
   bool commit_transfer(const TypedMass& mass);
   bool commit_price();
   bool commit_ready_cut_yield();
+  bool commit_ready_cut_pieces();
   bool commit_number();
   bool commit_default();
   // app_cutting.cpp

@@ -1,4 +1,5 @@
 // What becomes of the digits: one function per kind of field.
+#include <cmath>
 #include <utility>
 
 #include "app.h"
@@ -9,6 +10,7 @@ namespace tallyblock {
 namespace {
 
 constexpr double kMostMoney = 1e7;
+constexpr double kMostPieces = 10'000;
 constexpr std::string_view kCleaned = "cleaned";
 
 std::string label_of(FieldKind kind) { return say("field." + std::string(name_of(kind))); }
@@ -105,6 +107,8 @@ bool App::commit_field() {
     case FieldKind::ready_cut:
     case FieldKind::pile_value: return commit_price();
     case FieldKind::ready_cut_yield: return commit_ready_cut_yield();
+    case FieldKind::ready_cut_pieces:
+    case FieldKind::ready_cut_piece: return commit_ready_cut_pieces();
     case FieldKind::length: return commit_length();
     case FieldKind::wanted: return commit_wanted();
     case FieldKind::long_piece: return commit_long_piece();
@@ -227,7 +231,15 @@ bool App::commit_price() {
   price.amount = amount.value();
   if (price.basis == PriceBasis::per_mass) price.unit = settings.price_unit;
   price.currency = settings.currency;
-  if (const auto* now = latest<body::Price>(price)) price.quoted_yield = now->quoted_yield;
+  if (const auto* now = latest<body::Price>(price)) {
+    price.quoted_yield = now->quoted_yield;
+    price.pieces = now->pieces;
+    price.piece_weight = now->piece_weight;
+  }
+  if (price.pieces) {
+    price.basis = PriceBasis::total;
+    price.unit.clear();
+  }
   const std::string shown = amount->text + ' ' + field_unit();
   return put_fact(std::move(price), label_of(kind), shown);
 }
@@ -248,6 +260,62 @@ bool App::commit_ready_cut_yield() {
   return put_fact(std::move(price), label_of(draft_.field.kind), share->text);
 }
 
+// For how many pieces the ready-cut price is, or what one of them weighs. No pieces: the amount is a
+// price by weight.
+bool App::commit_ready_cut_pieces() {
+  const FieldKind kind = draft_.field.kind;
+  body::Price price;
+  price.of = "ready-cut";
+  const auto* now = latest<body::Price>(price);
+  if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
+  price = *now;
+  if (kind == FieldKind::ready_cut_piece) {
+    if (!price.pieces) return refuse({Code::need_ready_cut_pieces, where_of(kind), {}});
+    const auto mass = typed_mass(Sign::positive_only);
+    if (!mass) return false;
+    price.piece_weight = *mass;
+    return put_fact(std::move(price), label_of(kind), mass->text);
+  }
+  const auto count = parse_number(draft_.digits.empty() ? "0" : draft_.digits, where_of(kind),
+                                  Sign::zero_or_more, kMostPieces);
+  if (!count) return refuse(count.problem());
+  if (std::floor(count->value) != count->value)
+    return refuse({Code::typed_not_whole, where_of(kind), {draft_.digits}});
+  price.pieces.reset();
+  if (count->value > 0.0) price.pieces = static_cast<unsigned>(count->value);
+  price.basis = price.pieces ? PriceBasis::total : PriceBasis::per_mass;
+  price.unit = price.pieces ? std::string() : open_->figures.settings.price_unit;
+  if (!price.pieces) price.piece_weight.reset();
+  return put_fact(std::move(price), label_of(kind), count->text);
+}
+
+// Nothing is added to what was timed or typed before without asking: "instead" takes the place of all of
+// it, and of what the timer has measured since.
+bool App::keep_minutes(bool instead) {
+  if (draft_.field.kind != FieldKind::minutes || !may_write()) return false;
+  const auto typed = parse_minutes(draft_.digits, where_of(FieldKind::minutes));
+  if (!typed) return refuse(typed.problem());
+  if (instead && timer_ms() > 0) timer_pause();
+  const double before = open_->figures.minutes;
+  std::vector<EntryId> replaces;
+  const LiveView live(open_->set);
+  for (const Entry* entry : live.entries()) {
+    if (instead && std::holds_alternative<body::Labour>(entry->body)) replaces.push_back(entry->id);
+  }
+  Notice notice{"notice.entered", {label_of(FieldKind::minutes), typed->text + " min"}, true};
+  if (before > 0.0) {
+    notice.key = instead ? "notice.minutes-instead" : "notice.minutes-more";
+    const double other = instead ? before : before + typed->value;
+    notice.args = {std::to_string(std::lround(typed->value)), std::to_string(std::lround(other))};
+  }
+  Writing writing = this->writing();
+  writing.add(body::Labour{typed.value(), std::nullopt}, std::move(replaces));
+  return put(std::move(writing), std::move(notice), [this] {
+    if (draft_.panel == "minutes") draft_.panel.clear();
+    after_field();
+  });
+}
+
 bool App::commit_number() {
   const FieldKind kind = draft_.field.kind;
   const std::string where = where_of(kind);
@@ -261,8 +329,10 @@ bool App::commit_number() {
   if (kind == FieldKind::minutes) {
     const auto minutes = parse_minutes(draft_.digits, where);
     if (!minutes) return refuse(minutes.problem());
-    return put_fact(body::Labour{minutes.value(), std::nullopt}, label_of(kind),
-                    minutes->text + " min");
+    if (!open_->figures.minutes_known && timer_ms() == 0) return keep_minutes(false);
+    draft_.panel = "minutes";  // instead, or on top? The digits wait for it.
+    changed_draft();
+    return false;
   }
   if (kind == FieldKind::receiving_temperature) {
     const auto degrees = parse_temperature(draft_.digits + ' ' + field_unit(), where);

@@ -1,5 +1,6 @@
 // Acts on the open session besides typed figures: piles, voids, moves, steps, people, the timer.
 #include <algorithm>
+#include <cmath>
 #include <set>
 #include <utility>
 
@@ -351,8 +352,14 @@ void App::timer_pause() {
   if (ms == 0 || !may_write()) return changed_draft();
   Writing writing = this->writing();
   writing.add(body::Labour{std::nullopt, ms});
-  put(std::move(writing), {"notice.timed", {std::to_string((ms + 30'000) / 60'000)}, true, false},
-      [this] { draft_.timer_gathered_ms = 0; });
+  const double before = open_->figures.minutes;
+  const double all = before + static_cast<double>(ms) / 60'000;
+  Notice notice{"notice.timed", {std::to_string((ms + 30'000) / 60'000)}, true, false};
+  if (before > 0.0) {
+    notice.key = "notice.timed-more";
+    notice.args.push_back(std::to_string(std::lround(all)));
+  }
+  put(std::move(writing), std::move(notice), [this] { draft_.timer_gathered_ms = 0; });
   if (doubtful) tell_error("notice.timer-clock");
 }
 

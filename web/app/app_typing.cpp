@@ -28,7 +28,8 @@ bool is_weight(FieldKind kind) {
     case FieldKind::default_division:
     case FieldKind::long_piece:
     case FieldKind::block:
-    case FieldKind::anew: return true;
+    case FieldKind::anew:
+    case FieldKind::ready_cut_piece: return true;
     default: return false;
   }
 }
@@ -60,10 +61,14 @@ std::string App::field_unit() const {
   const bool of_app = draft_.field.kind == FieldKind::default_wage || !open_;
   std::string currency = of_app ? settings_.currency : open_->figures.settings.currency;
   const std::string price_unit = of_app ? settings_.price_unit : open_->figures.settings.price_unit;
+  const bool for_pieces = open_ && open_->figures.piece_price;
   switch (draft_.field.kind) {
-    case FieldKind::none: return "";
-    case FieldKind::price_per_mass:
+    case FieldKind::none:
+    case FieldKind::ready_cut_pieces: return "";
     case FieldKind::ready_cut:
+      if (for_pieces) return currency;
+      [[fallthrough]];
+    case FieldKind::price_per_mass:
     case FieldKind::pile_value:
     case FieldKind::new_price: return say("show.per", {currency, price_unit});
     case FieldKind::price_total: return currency;
@@ -109,6 +114,7 @@ void App::edit(const Field& field) {
   put_aside();
   const bool anew = draft_.field.kind == FieldKind::anew;
   draft_.field = field;
+  if (draft_.panel == "minutes") draft_.panel.clear();
   take_up();
   asked_count_ = 0;
   count_said_ = false;

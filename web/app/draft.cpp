@@ -14,7 +14,7 @@ constexpr std::array<std::string_view, 9> kScreens = {
     "sessions", "weigh", "result", "details", "share", "settings", "bin", "about", "cut"};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == kScreens.size());
 
-constexpr std::array<std::string_view, 34> kFields = {"none",
+constexpr std::array<std::string_view, 36> kFields = {"none",
                                                       "reading",
                                                       "drained",
                                                       "invoice",
@@ -47,8 +47,10 @@ constexpr std::array<std::string_view, 34> kFields = {"none",
                                                       "wanted",
                                                       "long-piece",
                                                       "block",
-                                                      "anew"};
-static_assert(static_cast<std::size_t>(FieldKind::anew) + 1 == kFields.size());
+                                                      "anew",
+                                                      "ready-cut-pieces",
+                                                      "ready-cut-piece"};
+static_assert(static_cast<std::size_t>(FieldKind::ready_cut_piece) + 1 == kFields.size());
 
 template <class Enum, std::size_t N>
 Enum value_in(const std::array<std::string_view, N>& names, std::string_view name) {

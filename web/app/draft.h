@@ -55,9 +55,11 @@ enum class FieldKind {
   length,  // subject: "piece", "at", "width:<place>", "depth:<place>", "face-width", "face-depth",
            // or a limit: thickness-min, thickness-max, least, trim-front, trim-back, saw
   wanted,  // subject: pile; how many portions, none: as many as possible
-  long_piece,  // weight; subject: its key, "<of>-<number>"
-  block,       // weight of what was just cut off
-  anew,        // subject: entry id of the reading this weight takes the place of
+  long_piece,        // weight; subject: its key, "<of>-<number>"
+  block,             // weight of what was just cut off
+  anew,              // subject: entry id of the reading this weight takes the place of
+  ready_cut_pieces,  // how many pieces the ready-cut price buys; none: it is one by weight
+  ready_cut_piece,   // weight of one of them
 };
 
 struct Field {

@@ -169,6 +169,12 @@ Lines make_or_buy(const Figures& f) {
   const std::string with_labour = paid + " + " + w.c(m.labour) + " − " + credit;
   const std::string primary = w.k(f.primary.value());
   const auto& same_trim = m.ready_cut_same_trim;
+  if (f.piece_price && f.piece_price->each && f.ready_cut) {
+    const PiecePrice& price = *f.piece_price;
+    lines.push_back(w.price(
+        "ready-cut-by-weight", *f.ready_cut,
+        w.c(price.amount) + " ÷ (" + count_of(price.pieces) + " × " + w.k(price.each->mass) + ")"));
+  }
   if (same_trim) add_bought(w, m, *same_trim, *costs, with_labour, lines);
   lines.push_back(w.price("break-even-ready-cut", m.break_even_ready_cut,
                           "(" + with_labour + ") ÷ " + primary));

@@ -38,7 +38,8 @@ Measure measure_of(FieldKind kind) {
     case FieldKind::minutes: return Measure::minutes;
     case FieldKind::receiving_temperature: return Measure::temperature;
     case FieldKind::length: return Measure::length;
-    case FieldKind::wanted: return Measure::count;
+    case FieldKind::wanted:
+    case FieldKind::ready_cut_pieces: return Measure::count;
     default: return Measure::mass;
   }
 }
@@ -125,6 +126,8 @@ std::string digits_unit(const Ui& ui) {
       return said || draft.unit == "lb-oz" ? std::string() : draft.unit;
     }
     case Measure::per_mass:
+      if (draft.field.kind == FieldKind::ready_cut && ui.figures().piece_price)
+        return show::currency_name(ui.style);
       return say("show.per", {show::currency_name(ui.style), show::price_unit_name(ui.style)});
     case Measure::total: return show::currency_name(ui.style);
     case Measure::per_hour:
@@ -294,6 +297,23 @@ std::string present_words(const Ui& ui) {
   return say("field.now", {ui.present});
 }
 
+// Minutes are there already: one tap says what becomes of them. The digits may still change.
+void ask_minutes(Ui& ui) {
+  const Draft& draft = ui.draft();
+  if (draft.field.kind != FieldKind::minutes || draft.panel != "minutes") return;
+  const auto typed = parse_minutes(draft.digits, "minutes");
+  if (!typed) return;
+  const double before = ui.figures().minutes + static_cast<double>(ui.app.timer_ms()) / 60'000.0;
+  ui.kit.paragraph(say("minutes.ask", {show::minutes(before)}), Tone::normal, "minutes/ask");
+  auto row = ui.kit.row({1, 1});
+  const std::string instead = say("minutes.in-all", {show::minutes(typed->value)});
+  const std::string more = say("minutes.in-all", {show::minutes(before + typed->value)});
+  if (ui.kit.button("minutes/instead", say("minutes.instead"), {.detail = instead}))
+    ui.app.keep_minutes(true);
+  if (ui.kit.button("minutes/more", say("minutes.more"), {.detail = more}))
+    ui.app.keep_minutes(false);
+}
+
 void keypad_sheet(Ui& ui) {
   const Draft& draft = ui.draft();
   if (draft.field.kind == FieldKind::none || draft.field.kind == FieldKind::reading) return;
@@ -306,6 +326,7 @@ void keypad_sheet(Ui& ui) {
   display.hint = now;
   display.problem = problem;
   ui.kit.keypad_display("sheet/display", label, show::typed(draft.digits, ui.style), display);
+  ask_minutes(ui);
   const std::string keep = say("field.keep");
   const std::string close = say("field.close");
   if (keypad_here(ui, "sheet/keypad", {.enter = keep, .side = close, .side_name = close}) ||

@@ -40,6 +40,9 @@ std::optional<Place> place_of(const Figures& figures, Code code) {
     case Code::need_whole_weight: return Place{{FieldKind::drained, ""}, Screen::result};
     case Code::need_price: return Place{{FieldKind::price_per_mass, ""}, Screen::result};
     case Code::need_ready_cut_price: return Place{{FieldKind::ready_cut, ""}, Screen::result};
+    case Code::need_ready_cut_pieces:
+      return Place{{FieldKind::ready_cut_pieces, ""}, Screen::result};
+    case Code::need_piece_weight: return Place{{FieldKind::ready_cut_piece, ""}, Screen::result};
     case Code::need_wage: return Place{{FieldKind::wage, ""}, Screen::result};
     case Code::need_minutes: return Place{{FieldKind::minutes, ""}, Screen::result};
     case Code::need_target: {

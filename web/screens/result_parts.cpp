@@ -19,6 +19,37 @@ std::string as_entered(const Ui& ui, const body::Price& price) {
   return say("show.per", {price.amount.text + " " + currency, price.unit});
 }
 
+// The timer's part stands beside what was typed.
+std::string minutes_words(const Figures& f) {
+  if (!f.minutes_known) return {};
+  const std::string all = show::minutes(f.minutes);
+  if (f.minutes_timed == 0.0) return all;
+  if (f.minutes_typed == 0.0) return say("result.minutes-timed", {all});
+  return say("result.minutes-both",
+             {all, show::minutes(f.minutes_timed), show::minutes(f.minutes_typed)});
+}
+
+// By weight, or for so many pieces of such a weight.
+void ready_cut_price(Ui& ui, const body::Price* entered) {
+  const Figures& f = ui.figures();
+  const auto& pieces = f.piece_price;
+  std::string price = price_or_empty(f.ready_cut, ui.style), count;
+  if (pieces) {
+    count = std::to_string(pieces->pieces);
+    price = say("result.for-pieces", {show::money(pieces->amount, ui.style), count});
+  } else if (f.ready_cut_need && entered != nullptr) {
+    price = show::money(Money::units(entered->amount.value), ui.style);
+  }
+  field(ui, {FieldKind::ready_cut, ""}, price);
+  if (entered == nullptr) return;
+  field(ui, {FieldKind::ready_cut_pieces, ""}, count);
+  if (!pieces) return;
+  std::string each;
+  if (pieces->each) each = show::mass(pieces->each->mass, ui.style);
+  if (pieces->each_from_target) each = say("result.piece-target", {each});
+  field(ui, {FieldKind::ready_cut_piece, ""}, each);
+}
+
 // One sentence: was it worth it?
 void verdict(Ui& ui) {
   const Figures& f = ui.figures();
@@ -150,14 +181,14 @@ void price_fields(Ui& ui) {
 void ready_cut_fields(Ui& ui) {
   const Figures& f = ui.figures();
   auto grid = ui.kit.grid(2, 144);
-  field(ui, {FieldKind::ready_cut, ""}, price_or_empty(f.ready_cut, ui.style));
   std::string yield;
   const body::Price* entered = price_entered(ui, "ready-cut");
+  ready_cut_price(ui, entered);
   if (entered != nullptr && entered->quoted_yield) {
     yield = show::percent(entered->quoted_yield->value, ui.style);
   }
   field(ui, {FieldKind::ready_cut_yield, ""}, yield);
-  field(ui, {FieldKind::minutes, ""}, f.minutes_known ? show::minutes(f.minutes) : std::string());
+  field(ui, {FieldKind::minutes, ""}, minutes_words(f));
   field(ui, {FieldKind::wage, ""},
         f.settings.wage_per_hour
             ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})
@@ -196,6 +227,7 @@ void make_or_buy_part(Ui& ui) {
   verdict(ui);
   const Figures& f = ui.figures();
   figure_lines(ui, explain::make_or_buy(f));
+  if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {
     if (code == Code::need_prices_apart) needs(ui, "result/make-or-buy", {code});

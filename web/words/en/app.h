@@ -56,6 +56,9 @@ inline constexpr Word kAppWords[] = {
     {"notice.nothing-to-undo", "There is nothing left to undo."},
     {"notice.undone", "Taken back."},
     {"notice.timed", "{0} min worked"},
+    {"notice.timed-more", "{0} min worked, {1} min in all"},
+    {"notice.minutes-instead", "{0} min instead of {1} min"},
+    {"notice.minutes-more", "{0} min more, {1} min in all"},
     {"notice.person", "{0} is cutting now"},
     // piles and the rest
     {"notice.pile-added", "New pile: {0}"},
@@ -152,6 +155,8 @@ inline constexpr Word kAppWords[] = {
     {"field.price-total", "Invoice total"},
     {"field.ready-cut", "Ready-cut price"},
     {"field.ready-cut-yield", "Yield of the ready-cut"},
+    {"field.ready-cut-pieces", "For how many pieces"},
+    {"field.ready-cut-piece", "Weight of one piece"},
     {"field.pile-value", "Value of the pile"},
     {"field.wage", "Hourly wage"},
     {"field.minutes", "Minutes worked"},

@@ -80,6 +80,9 @@ inline constexpr Word kExplainWords[] = {
     {"figure.update-portion", "Portion cost then, {0}"},
     {"explain.update-portion", "The portion times the cost factor times the new price: {0} = {1}."},
     // cut it yourself or buy it cut
+    {"figure.ready-cut-by-weight", "Ready-cut, by weight"},
+    {"explain.ready-cut-by-weight",
+     "The ready-cut price over the number of pieces times the weight of one: {0} = {1}."},
     {"figure.ready-cut-same-trim", "Ready-cut, to the same trim"},
     {"explain.ready-cut-same-trim", "The ready-cut price over its own yield: {0} = {1}."},
     {"figure.saving", "Saved by cutting it yourself"},
