@@ -310,7 +310,7 @@ class RandomSession : public RandomEntries {
     const EntryId nowhere{drawn(kWriterLength), 1 + below(99)};
     switch (below(8)) {
       case 0: add(body::Void{nowhere}); break;
-      case 7: add(body::Step{"main", "Board", Process::cooking, "", std::nullopt, {}}); break;
+      case 7: add(body::Step{"main", "Board", Process::cooking, "grind", std::nullopt, {}}); break;
       case 1: add(body::Move{nowhere, "grind"}); break;
       case 2: circle_of_voids(2 + below(3)); break;
       case 3: {

@@ -271,6 +271,8 @@ class App {
   bool commit_target(const TypedMass& mass);
   bool commit_tolerance(const TypedMass& mass);
   bool commit_transfer(const TypedMass& mass);
+  bool takes_too_much(const std::string& key, const TypedMass& mass, Process process,
+                      const std::string& but);
   bool commit_price();
   bool commit_ready_cut_yield();
   bool commit_ready_cut_pieces();

@@ -186,6 +186,24 @@ bool App::commit_tub_tare(const TypedMass& mass) {
   return put_fact(std::move(tub), label_of(FieldKind::tub_tare), mass.text);
 }
 
+// No more than is left of the pile, as far as its readings tell; `but` is the step that asks.
+bool App::takes_too_much(const std::string& key, const TypedMass& mass, Process process,
+                         const std::string& but) {
+  const PileFigures* pile = pile_named(open_->figures, key);
+  if (pile == nullptr) return false;
+  const auto left = left_of(open_->figures, *pile, process, but);
+  if (!left || mass.mass <= left->value() + 2.0 * left->uncertainty() + Mass::grams(1e-6))
+    return false;
+  const Settings& settings = open_->figures.settings;
+  if (!(left->value() > Mass())) {
+    tell_error("notice.nothing-left", {pile->name});
+  } else {
+    tell_error("notice.more-than-left",
+               {pile->name, shown_mass(left->value(), settings), mass.text});
+  }
+  return true;
+}
+
 bool App::commit_step_weight(const TypedMass& mass) {
   for (auto step = open_->figures.steps.rbegin(); step != open_->figures.steps.rend(); ++step) {
     if (step->from_pile != draft_.field.subject) continue;
@@ -193,6 +211,7 @@ bool App::commit_step_weight(const TypedMass& mass) {
     like.key = step->key;
     const auto* now = latest<body::Step>(like);
     if (now == nullptr) continue;
+    if (takes_too_much(step->from_pile, mass, step->process, step->key)) return false;
     body::Step weighed = *now;
     weighed.weight = mass;
     weighed.division = open_->figures.settings.division;
@@ -208,6 +227,7 @@ bool App::commit_transfer(const TypedMass& mass) {
     tell("notice.choose-other-pile");
     return false;
   }
+  if (takes_too_much(from, mass, Process::other, {})) return false;
   Writing writing = this->writing();
   writing.add(body::Transfer{from, draft_.pile, mass, open_->figures.settings.division});
   const std::string to = pile_name(draft_.pile);

@@ -6,6 +6,7 @@
 
 #include "app.h"
 #include "defaults.h"
+#include "left.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -230,7 +231,12 @@ void App::add_tub(const std::string& name) {
 }
 
 void App::break_down(const std::string& pile, const std::string& name, Process process) {
-  if (!may_write() || pile_named(open_->figures, pile) == nullptr) return;
+  const PileFigures* from = may_write() ? pile_named(open_->figures, pile) : nullptr;
+  if (from == nullptr) return;
+  if (nothing_left(open_->figures, *from, process)) {
+    const bool cooked = !nothing_left(open_->figures, *from, Process::other);
+    return tell_error(cooked ? "notice.all-cooked" : "notice.nothing-left", {from->name});
+  }
   const std::string key = "step-" + host_.random_id(6);
   Writing writing = this->writing();
   writing.add(body::Step{key, name, process, pile, std::nullopt, open_->figures.settings.division});

@@ -3,6 +3,7 @@
 
 #include "details_parts.h"
 #include "settings_parts.h"
+#include "web/app/left.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -35,9 +36,15 @@ void numbers_of(Ui& ui, const PileFigures& pile) {
 void break_down(Ui& ui, const PileFigures& pile) {
   const std::array processes = {Process::breakdown, Process::cooking, Process::grinding,
                                 Process::brine};
+  if (nothing_left(ui.figures(), pile, Process::other)) {
+    ui.kit.paragraph(say("notice.nothing-left", {pile.name}), Tone::quiet,
+                     "details/nothing-left/" + pile.key);
+    return;
+  }
   ui.kit.paragraph(say("details.break-down-what"), Tone::quiet);
   auto grid = ui.kit.grid(2, 144);
   for (const Process process : processes) {
+    if (nothing_left(ui.figures(), pile, process)) continue;
     const std::string key(name_of(process));
     if (ui.kit.button("details/break-down/" + pile.key + "/" + key, say("process." + key))) {
       ui.app.break_down(pile.key, say("process." + key), process);
