@@ -20,15 +20,6 @@ Money labour_of(const MakeOrBuyInput& input, std::vector<Code>& needs) {
   return labour_cost(*input.minutes, *input.wage_per_hour);
 }
 
-// The ready-cut price divided by its own yield to the same trim.
-std::optional<PricePerMass> ready_cut_same_trim(const MakeOrBuyInput& input) {
-  if (!input.ready_cut || input.ready_cut_yield <= 0.0 || input.ready_cut_yield > 1.0) {
-    return std::nullopt;
-  }
-  const auto price = ratio_of(input.ready_cut->per(MassUnit::gram), input.ready_cut_yield);
-  return price ? std::optional(per_gram(*price)) : std::nullopt;
-}
-
 // How much of the primary may go to the pile of miscuts before buying it cut would have been cheaper.
 void fill_spoiled(const MakeOrBuyInput& input, PricePerMass ready_cut, MakeOrBuy& out) {
   const double gap = (ready_cut - input.miscut_value).per(MassUnit::gram);
@@ -75,6 +66,12 @@ void fill_comparison(const MakeOrBuyInput& input, PricePerMass ready_cut, MakeOr
 
 }  // namespace
 
+std::optional<PricePerMass> at_same_trim(PricePerMass ready_cut, double yield) {
+  if (!(yield > 0.0 && yield <= 1.0)) return std::nullopt;
+  const auto price = ratio_of(ready_cut.per(MassUnit::gram), yield);
+  return price ? std::optional(per_gram(*price)) : std::nullopt;
+}
+
 Money labour_cost(double minutes, Money wage_per_hour) {
   return Money::units(finite_or(minutes * wage_per_hour.in_units() / kMinutesPerHour));
 }
@@ -93,12 +90,14 @@ MakeOrBuy make_or_buy(const MakeOrBuyInput& input) {
   const double yield = finite_or(input.ready_cut_yield, 1.0);
   out.break_even_ready_cut_as_quoted =
       per_gram(out.break_even_ready_cut.per(MassUnit::gram) * yield);
-  const auto ready_cut = ready_cut_same_trim(input);
+  std::optional<PricePerMass> ready_cut;
+  if (input.ready_cut) ready_cut = at_same_trim(*input.ready_cut, input.ready_cut_yield);
   if (!ready_cut) {
     out.needs.push_back(Code::need_ready_cut_price);
     return out;
   }
   fill_comparison(input, *ready_cut, out);
+  if (!(input.as_purchased > Mass())) out.needs.push_back(Code::need_whole_weight);
   const bool said = !input.labour && !input.wage_per_hour;  // by labour_of
   const bool no_wage = !input.wage_per_hour || !(*input.wage_per_hour > Money());
   if (no_wage && !said) out.needs.push_back(Code::need_wage);

@@ -22,8 +22,11 @@ namespace tallyblock {
 // wage in currency units per hour; minutes >= 0.
 Money labour_cost(double minutes, Money wage_per_hour);
 
+// A quoted price divided by its own yield to the same trim; absent for a yield not in (0, 1].
+std::optional<PricePerMass> at_same_trim(PricePerMass ready_cut, double yield);
+
 struct MakeOrBuyInput {
-  Mass as_purchased;              // W
+  Mass as_purchased;              // W; 0: not weighed, and no break-even AP price
   Money cost;                     // C
   Money by_product_value;         // V
   Mass primary;                   // P0, > 0
@@ -50,7 +53,8 @@ struct MakeOrBuy {
   std::optional<PricePerMass> break_even_ap_price;  // saving = 0 at this AP price, >= 0
   // need_primary (then nothing but labour is given); need_ready_cut_price (absent, or its yield not in
   // (0, 1]); need_minutes, need_wage (labour counts as 0, or no break-even minutes);
-  // need_prices_apart (p_cut not above v: spoiling costs nothing, so x has no meaning).
+  // need_prices_apart (p_cut not above v: spoiling costs nothing, so x has no meaning);
+  // need_whole_weight (no break-even AP price).
   std::vector<Code> needs;
 };
 MakeOrBuy make_or_buy(const MakeOrBuyInput& input);

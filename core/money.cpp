@@ -40,7 +40,7 @@ void find_cost(const Facts& facts, Figures& figures) {
   figures.price_known = true;
   if (price->basis == PriceBasis::total) {
     figures.cost = Money::units(price->amount.value);
-  } else if (figures.incoming.as_purchased) {
+  } else if (figures.incoming.as_purchased && figures.incoming.as_purchased->value() > Mass()) {
     figures.cost = figures.incoming.as_purchased->value() * per_mass(*price);
   }
 }
@@ -65,9 +65,12 @@ void value_piles(const Facts& facts, PileTable& table, Figures& figures) {
 
 void test_yield(const PileTable& table, Figures& figures) {
   const auto& whole = figures.incoming.as_purchased;
-  if (!whole || !(whole->value() > Mass())) return;
+  const bool weighed = whole && whole->value() > Mass();
+  const bool valued = std::ranges::any_of(
+      table.piles, [](const PileFigures& pile) { return pile.counted && pile.value; });
+  if (!weighed && !figures.price_known && !valued) return;
   YieldTestInput input;
-  input.as_purchased = whole->value();
+  if (weighed) input.as_purchased = whole->value();
   input.cost = figures.cost;
   input.primary = figures.primary.value();
   for (const PileFigures& pile : table.piles) {
@@ -83,7 +86,7 @@ void test_yield(const PileTable& table, Figures& figures) {
          {},
          {fixed_text(round_half_up(figures.yield->net_cost->in_units(), 2), 2)},
          {}});
-  figures.primary_uncertainty = ratio_uncertainty(figures.primary, *whole);
+  if (weighed) figures.primary_uncertainty = ratio_uncertainty(figures.primary, *whole);
 }
 
 void add_labour(const Facts& facts, Figures& figures) {
@@ -154,17 +157,17 @@ void find_ready_cut(const Facts& facts, const PileTable& table, Figures& figures
   }
   if (price->quoted_yield && price->quoted_yield->value > 0.0)
     figures.ready_cut_yield = price->quoted_yield->value;
+  if (figures.ready_cut)
+    figures.ready_cut_same_trim = at_same_trim(*figures.ready_cut, figures.ready_cut_yield);
 }
 
 void compare_with_buying(const Facts& facts, const PileTable& table, Figures& figures) {
   find_miscut_pile(table, figures);
   find_ready_cut(facts, table, figures);
-  if (!figures.yield || !figures.cost || !figures.yield->by_product_value ||
-      !figures.incoming.as_purchased)
-    return;
+  if (!figures.yield || !figures.cost || !figures.yield->by_product_value) return;
   if (!(figures.primary.value() > Mass())) return;
   MakeOrBuyInput input;
-  input.as_purchased = figures.incoming.as_purchased->value();
+  if (figures.incoming.as_purchased) input.as_purchased = figures.incoming.as_purchased->value();
   input.cost = *figures.cost;
   input.by_product_value = *figures.yield->by_product_value;
   input.primary = figures.primary.value();

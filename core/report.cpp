@@ -119,7 +119,7 @@ void write_make_or_buy(ReportWriter& w, const Figures& f) {
   w.price("ready_cut_per_g", f.ready_cut);
   w.number("ready_cut_yield", f.ready_cut ? std::optional(f.ready_cut_yield) : std::nullopt);
   write_piece_price(w, f);
-  w.price("ready_cut_same_trim_per_g", m.ready_cut_same_trim);
+  w.price("ready_cut_same_trim_per_g", f.ready_cut_same_trim);
   w.price("break_even_ready_cut_per_g",
           known ? std::optional(m.break_even_ready_cut) : std::nullopt);
   w.price("break_even_ready_cut_as_quoted_per_g",

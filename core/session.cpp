@@ -12,7 +12,8 @@ namespace {
 // What the cost of the primary part still needs, in the order a person would supply it.
 void list_needs(Figures& figures) {
   const auto& whole = figures.incoming.as_purchased;
-  if (!whole || !(whole->value() > Mass())) figures.needs.push_back(Code::need_whole_weight);
+  const bool weighed = whole && whole->value() > Mass();
+  if (!weighed && !figures.cost) figures.needs.push_back(Code::need_whole_weight);
   if (!figures.price_known) figures.needs.push_back(Code::need_price);
   if (!(figures.primary.value() > Mass())) figures.needs.push_back(Code::need_primary);
   if (figures.cost && !(*figures.cost > Money()))

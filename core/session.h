@@ -198,7 +198,7 @@ struct Figures {
   // money
   bool price_known = false;        // a price of the purchase in the session's currency
   std::optional<Money> cost;       // C
-  std::optional<YieldTest> yield;  // once W is known
+  std::optional<YieldTest> yield;  // once W, a price of the purchase or a value of a pile is known
   Measured primary, secondary, usable_trim, unusable_trim;  // kept, summed over steps
   std::optional<Measured> loss;      // summed over breakdown steps; absent if one is
   Measured change_of_weight;         // input - outputs of all other steps, summed
@@ -210,9 +210,10 @@ struct Figures {
   bool minutes_known = false;  // there are labour entries
   bool labour_known = false;
   std::optional<MakeOrBuy> make_or_buy;
-  std::optional<PricePerMass> ready_cut;  // as quoted
-  double ready_cut_yield = 1.0;           // its own yield to the same trim
-  std::optional<PiecePrice> piece_price;  // where it was quoted for pieces
+  std::optional<PricePerMass> ready_cut;            // as quoted
+  double ready_cut_yield = 1.0;                     // its own yield to the same trim
+  std::optional<PricePerMass> ready_cut_same_trim;  // ready_cut / ready_cut_yield
+  std::optional<PiecePrice> piece_price;            // where it was quoted for pieces
   // Why a price that was entered gives no price per weight: need_ready_cut_pieces (a total, but for how
   // many pieces), need_piece_weight.
   std::optional<Code> ready_cut_need;

@@ -26,6 +26,7 @@ void fill_weights(const YieldTestInput& input, YieldTest& out) {
     if (other.usable) usable += other.weight;
   }
   out.usable = Mass::grams(finite_or(usable.in_grams()));
+  if (!(input.as_purchased > Mass())) return;
   const Mass w = input.as_purchased;
   out.primary_ratio = finite_or(input.primary / w);
   out.usable_ratio = finite_or(out.usable / w);
@@ -35,7 +36,7 @@ void fill_weights(const YieldTestInput& input, YieldTest& out) {
 
 void fill_money(const YieldTestInput& input, Money cost, YieldTest& out) {
   out.cost = money(cost.in_units());
-  out.price = price_of(cost, input.as_purchased);
+  if (input.as_purchased > Mass()) out.price = price_of(cost, input.as_purchased);
   if (out.usable > Mass()) out.cost_per_usable = price_of(cost, out.usable);
   if (input.primary > Mass()) {
     out.cost_per_primary_no_credit = price_of(cost, input.primary);
@@ -57,15 +58,13 @@ YieldTest yield_test(const YieldTestInput& input) {
   for (const ByProduct& other : input.others) by_products += other.weight * other.value;
   out.by_product_value = money(by_products.in_units());
   const bool weighed = input.as_purchased > Mass();
-  if (weighed) {
-    fill_weights(input, out);
-    if (input.cost) fill_money(input, *input.cost, out);
-  }
+  fill_weights(input, out);
+  if (input.cost) fill_money(input, *input.cost, out);
   need(out, !weighed, Code::need_whole_weight);
   need(out, !input.cost, Code::need_price);
   need(out, !(input.primary > Mass()), Code::need_primary);
-  need(out, weighed && !(out.usable > Mass()), Code::need_usable);
-  need(out, weighed && input.cost && !(*input.cost > Money()), Code::need_price_not_zero);
+  need(out, (weighed || input.cost) && !(out.usable > Mass()), Code::need_usable);
+  need(out, input.cost && !(*input.cost > Money()), Code::need_price_not_zero);
   return out;
 }
 

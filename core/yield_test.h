@@ -3,7 +3,8 @@
 //   C = W x price      V = sum of weight x value of every other usable or unusable output
 //   N = C - V          u = N / primary        F = u / p, p = C / W
 //
-// W is the as-purchased (AP) weight, the one the invoice charges for. Source: Dittmer & Keefe,
+// W is the as-purchased (AP) weight, the one the invoice charges for. Where C is the invoice total, V,
+// N and the costs per weight of what came out need no W; the ratios, the factors and p do. Source: Dittmer & Keefe,
 // "Principles of Food, Beverage, and Labor Cost Controls", 9th ed., butcher test card; Gisslen,
 // "Professional Cooking", raw yield test. Credit by value of by-products (production method).
 // Figures that cannot be known are absent, with a Code saying why. Nothing is rounded.
@@ -24,14 +25,14 @@ struct ByProduct {
 };
 
 struct YieldTestInput {
-  Mass as_purchased;              // W, > 0
+  Mass as_purchased;              // W; 0: not weighed
   std::optional<Money> cost;      // C, invoice total
   Mass primary;                   // 0: none yet
   std::vector<ByProduct> others;  // every other output
 };
 
 struct YieldTest {
-  // ratios to W
+  // ratios to W; 0 while it is not known
   double primary_ratio = 0.0;
   double usable_ratio = 0.0;
   Mass usable;  // primary + usable others
@@ -47,8 +48,9 @@ struct YieldTest {
   std::optional<PricePerMass> cost_per_primary;  // u
   std::optional<PricePerMass> cost_per_primary_no_credit;  // C / primary
   std::optional<PricePerMass> cost_per_usable;             // C / usable, all usable counted alike
-  // What is missing for the absent figures: need_whole_weight (W not above 0: every ratio is absent or
-  // 0), need_price, need_primary (not above 0), need_usable, need_price_not_zero (no factor F).
+  // What is missing for the absent figures: need_whole_weight (W not above 0: no ratio, factor or
+  // price per weight), need_price, need_primary (not above 0), need_usable, need_price_not_zero (no
+  // factor F).
   std::vector<Code> needs;
 };
 YieldTest yield_test(const YieldTestInput& input);

@@ -109,6 +109,71 @@ TEST(SessionMoney, NeedsAreToldInTheOrderOfEntering) {
   EXPECT_FALSE(f.yield->cost_per_primary);
 }
 
+// The purchase was not weighed in; the invoice says what it cost.
+SessionBuilder paid_in_all() {
+  SessionBuilder s;
+  s.total_of("piece", "100");
+  s.pile("portions", Role::primary);
+  s.pile("grind", Role::usable_trim, "5", "kg");
+  s.read("portions", "6 kg");
+  s.read("grind", "2 kg");
+  return s;
+}
+
+TEST(SessionMoney, AnInvoiceTotalNeedsNoWeightForTheCostOfThePrimaryPart) {
+  SessionBuilder s = paid_in_all();
+  s.target("portions", "200 g");
+  const Figures f = s.figures();
+  ASSERT_TRUE(f.yield);
+  EXPECT_DOUBLE_EQ(f.yield->by_product_value->in_units(), 10.0);
+  EXPECT_DOUBLE_EQ(f.yield->net_cost->in_units(), 90.0);
+  EXPECT_NEAR(per_kg(f.yield->cost_per_primary), 15.0, 1e-12);
+  EXPECT_NEAR(f.targets.at(0).cost->in_units(), 3.0, 1e-12);
+  EXPECT_TRUE(f.needs.empty());
+  EXPECT_EQ(f.yield->needs, std::vector<Code>{Code::need_whole_weight});
+  EXPECT_FALSE(f.yield->cost_factor || f.yield->price || f.targets.at(0).factor);
+  ASSERT_EQ(cost_lines(f).size(), 2u);
+}
+
+TEST(SessionMoney, AnInvoiceTotalWithoutPrimaryWeightAsksForThatOnly) {
+  SessionBuilder s;
+  s.total_of("piece", "100");
+  EXPECT_EQ(s.figures().needs, std::vector<Code>{Code::need_primary});
+}
+
+TEST(SessionMoney, TheByProductValueNeedsNoPriceAndNoWeightOfThePiece) {
+  SessionBuilder s;
+  s.price("10", "kg");
+  s.pile("grind", Role::usable_trim, "5", "kg");
+  s.read("grind", "2 kg");
+  const Figures f = s.figures();
+  ASSERT_TRUE(f.yield);
+  EXPECT_DOUBLE_EQ(f.yield->by_product_value->in_units(), 10.0);
+  EXPECT_FALSE(f.yield->net_cost);
+  EXPECT_EQ(f.needs, (std::vector<Code>{Code::need_whole_weight, Code::need_primary}));
+}
+
+TEST(SessionMoney, ReadyCutToTheSameTrimNeedsTheQuoteAndItsYieldOnly) {
+  SessionBuilder s;
+  s.ready_cut("19", "kg", "95 %");
+  const Figures f = s.figures();
+  EXPECT_NEAR(per_kg(f.ready_cut_same_trim), 20.0, 1e-12);
+  EXPECT_FALSE(f.make_or_buy);
+  EXPECT_NE(report_json(f).find("\"ready_cut_same_trim_per_g\":0.02"), std::string::npos);
+}
+
+TEST(SessionMoney, OnlyTheBreakEvenPurchasePriceNeedsTheWeightOfThePiece) {
+  SessionBuilder s = paid_in_all();
+  s.setting("wage", "30");
+  s.labour("30");
+  s.ready_cut("19", "kg", "95 %");
+  const Figures f = s.figures();
+  ASSERT_TRUE(f.make_or_buy && f.make_or_buy->saving);
+  EXPECT_NEAR(f.make_or_buy->saving->in_units(), 15.0, 1e-12);  // 120 + 10 - 100 - 15
+  EXPECT_FALSE(f.make_or_buy->break_even_ap_price);
+  EXPECT_EQ(f.make_or_buy->needs, std::vector<Code>{Code::need_whole_weight});
+}
+
 TEST(SessionMoney, APriceOfNothingGivesNoFactor) {
   SessionBuilder s;
   s.whole("5 kg").price("0", "kg");

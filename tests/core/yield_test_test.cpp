@@ -75,13 +75,17 @@ TEST(YieldTest, WithoutPriceOnlyWeightsAreKnown) {
   EXPECT_DOUBLE_EQ(y.by_product_value->in_units(), 16.5);
 }
 
-TEST(YieldTest, WithoutWholeWeightNothingButByProductValue) {
+TEST(YieldTest, WithoutWholeWeightOnlyRatiosFactorsAndThePricePerWeightAreMissing) {
   YieldTestInput input = piece();
   input.as_purchased = Mass();
   const YieldTest y = yield_test(input);
   EXPECT_TRUE(needs(y, Code::need_whole_weight));
   EXPECT_FALSE(y.cost_factor || y.price || y.factor_all_usable);
   EXPECT_EQ(y.primary_ratio, 0.0);
+  EXPECT_FALSE(y.factor_nothing_saved);
+  EXPECT_DOUBLE_EQ(y.net_cost->in_units(), 183.5);
+  EXPECT_DOUBLE_EQ(y.cost_per_primary->per(MassUnit::kilogram), 183.5 / 6.0);
+  EXPECT_DOUBLE_EQ(y.cost_per_usable->per(MassUnit::kilogram), 200.0 / 9.0);
   EXPECT_DOUBLE_EQ(y.by_product_value->in_units(), 16.5);
 }
 

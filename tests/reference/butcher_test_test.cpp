@@ -1,6 +1,7 @@
 // Published butcher's yield tests, source beside each.
 #include <cmath>
 
+#include "tests/core/session_builder.h"
 #include "worked.h"
 
 namespace tallyblock::test {
@@ -42,6 +43,29 @@ TEST(ButcherTest, BT01TenderloinOfDittmerAndKeefe) {
       {"portion at 6.37", new_portion.in_units(), 4.8864, 0.0002},
       {"rise in usable lb cost", a_lb(updated - *y.cost_per_primary), 0.53, 0.005},
       {"rise in portion cost", (new_portion - portion).in_units(), 0.20, 0.005},
+  });
+}
+
+// The same card as a session that was never weighed in: the invoice total is all the cost needs.
+TEST(ButcherTest, BT01TenderloinOfWhichOnlyTheInvoiceTotalIsKnown) {
+  testing::SessionBuilder s;
+  s.setting("price-unit", "lb");
+  s.total_of("piece", "54.99");
+  s.pile("portions", Role::primary);
+  s.pile("trim", Role::usable_trim, "1.87", "lb");
+  s.read("portions", "4.25 lb");
+  s.read("trim", "1 lb");
+  s.target("portions", "6 oz");
+  ASSERT_TRUE(s.refused().empty());
+  const Figures f = s.figures();
+  ASSERT_TRUE(f.yield && f.yield->cost_per_primary && f.targets.size() == 1 && f.targets[0].cost);
+  EXPECT_TRUE(f.needs.empty());
+  EXPECT_FALSE(f.yield->cost_factor);
+  expect_exact({
+      {"value of other parts", f.yield->by_product_value->in_units(), 1.87},
+      {"value of usable meat", f.yield->net_cost->in_units(), 53.12},
+      {"cost per usable lb", a_lb(*f.yield->cost_per_primary), 12.498824},
+      {"portion cost, 6 oz", f.targets[0].cost->in_units(), 4.687059},
   });
 }
 

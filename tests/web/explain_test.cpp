@@ -3,10 +3,12 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
 #include "tests/core/random_session.h"
+#include "tests/core/session_builder.h"
 #include "web/app/sample.h"
 #include "web/words/words.h"
 
@@ -174,6 +176,53 @@ TEST(Explanations, OfRandomSessionsGiveTheirOwnFigures) {
     checked += check_all(figures_of(session.set()));
   }
   EXPECT_GT(checked, 500U);
+}
+
+const explain::Line* line_of(const explain::Lines& lines, const std::string& id) {
+  const auto found = std::ranges::find(lines, id, &explain::Line::id);
+  return found == lines.end() ? nullptr : &*found;
+}
+
+// Invented: 100 for a piece nobody weighed in.
+TEST(Explanations, AnInvoiceTotalIsExplainedWithoutTheWeightOfThePiece) {
+  testing::SessionBuilder s;
+  s.total_of("piece", "100");
+  s.pile("portions", Role::primary);
+  s.pile("grind", Role::usable_trim, "5", "kg");
+  s.read("portions", "6 kg");
+  s.read("grind", "2 kg");
+  s.target("portions", "200 g");
+  s.ready_cut("19", "kg", "95 %");
+  const Figures f = s.figures();
+  EXPECT_GT(check_all(f), 8U);
+  for (const char* id : {"cost", "by-product-value", "net-cost", "cost-per-usable"}) {
+    const explain::Lines costs = explain::costs(f);
+    ASSERT_NE(line_of(costs, id), nullptr) << id;
+    EXPECT_TRUE(line_of(costs, id)->known()) << id;
+  }
+  for (const explain::Line& line : explain::headline(f)) EXPECT_TRUE(line.known()) << line.id;
+  const auto needs_the_weight = [](const explain::Lines& lines, const std::string& id) {
+    const explain::Line* line = line_of(lines, id);
+    return line != nullptr && line->needs == std::vector<Code>{Code::need_whole_weight};
+  };
+  EXPECT_TRUE(needs_the_weight(explain::yields(f), "primary-share"));
+  EXPECT_TRUE(needs_the_weight(explain::factors(f), "factor-nothing-saved"));
+  EXPECT_TRUE(needs_the_weight(explain::make_or_buy(f), "break-even-ap-price"));
+}
+
+TEST(Explanations, ByProductsAndTheReadyCutAreShownWhileTheCostIsNotKnown) {
+  testing::SessionBuilder s;
+  s.price("10", "kg");
+  s.pile("grind", Role::usable_trim, "5", "kg");
+  s.read("grind", "2 kg");
+  s.ready_cut("19", "kg", "95 %");
+  const Figures f = s.figures();
+  const explain::Lines costs = explain::costs(f), ready = explain::make_or_buy(f);
+  ASSERT_TRUE(line_of(costs, "cost") && line_of(costs, "by-product-value"));
+  EXPECT_FALSE(line_of(costs, "cost")->known());
+  EXPECT_TRUE(line_of(costs, "by-product-value")->known());
+  ASSERT_NE(line_of(ready, "ready-cut-same-trim"), nullptr);
+  EXPECT_TRUE(line_of(ready, "ready-cut-same-trim")->known());
 }
 
 TEST(Explanations, AreReadByThisTestAsWritten) {

@@ -107,7 +107,8 @@ SessionCard card_of(const OpenSession& session) {
     card.whole_grams = figures.incoming.as_purchased->value().in_grams();
   }
   if (figures.yield && figures.primary.value() > Mass()) {
-    card.primary_ratio = figures.yield->primary_ratio;
+    if (card.whole_grams && *card.whole_grams > 0.0)
+      card.primary_ratio = figures.yield->primary_ratio;
     if (figures.yield->cost_per_primary) {
       card.cost_per_primary_gram = figures.yield->cost_per_primary->per(MassUnit::gram);
     }

@@ -25,9 +25,8 @@ std::string credits(const Writer& w) {
   return joined(parts, " + ");
 }
 
-std::vector<Code> missing(const Figures& f) {
-  if (!f.yield) return f.needs.empty() ? std::vector{Code::need_whole_weight} : f.needs;
-  return f.yield->needs;
+bool weighed_in(const Figures& f) {
+  return f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass();
 }
 
 std::string masses(const Writer& w, std::initializer_list<Measured> parts) {
@@ -56,7 +55,7 @@ void add_loss(const Writer& w, Lines& lines) {
   if (!f.loss || !f.incoming.as_purchased) return;
   std::string sum;
   for (const StepFigures& step : f.steps) {
-    if (!step.loss || !step.input || step.process != Process::breakdown) continue;
+    if (!step.counted || !step.loss || !step.input || step.process != Process::breakdown) continue;
     if (!sum.empty()) sum += " + ";
     sum += w.w(step.input->value());
     for (const PileFigures& pile : f.piles) {
@@ -72,14 +71,30 @@ void add_loss(const Writer& w, Lines& lines) {
                           over_whole(w.w(loss), w.w(f.incoming.as_purchased->value()))));
 }
 
+Line paid_for_it(const Writer& w, const YieldTest& y) {
+  if (!y.cost) return w.blank("cost", missing_costs(w.f));
+  if (y.price && weighed_in(w.f)) {
+    const std::string whole = w.k(w.f.incoming.as_purchased->value());
+    return w.money("cost", *y.cost, whole + " × " + w.p(*y.price));
+  }
+  Line line = w.money("cost-total", *y.cost, w.c(*y.cost));
+  line.id = "cost";
+  return line;
+}
+
 }  // namespace
 
 std::optional<Costs> costs_of(const Figures& f) {
   const auto& y = f.yield;
-  const auto& whole = f.incoming.as_purchased;
-  if (!y || !y->cost || !y->by_product_value || !y->net_cost || !y->price) return {};
-  if (!whole || f.primary.value() <= Mass()) return {};
-  return Costs{*y->cost, *y->by_product_value, *y->price, whole->value()};
+  if (!y || !y->cost || !y->by_product_value || !y->net_cost) return {};
+  if (f.primary.value() <= Mass()) return {};
+  Costs costs{*y->cost, *y->by_product_value, y->price, {}};
+  if (weighed_in(f)) costs.whole = f.incoming.as_purchased->value();
+  return costs;
+}
+
+std::vector<Code> missing_costs(const Figures& f) {
+  return f.needs.empty() ? std::vector{Code::need_whole_weight} : f.needs;
 }
 
 std::string pile_name(const PileFigures& pile) {
@@ -110,12 +125,12 @@ Lines headline(const Figures& f) {
                                 target.pile, name));
       }
     } else {
-      lines.push_back(w.blank("portion-cost", missing(f), target.pile, name));
+      lines.push_back(w.blank("portion-cost", missing_costs(f), target.pile, name));
     }
   }
   if (f.targets.empty()) {
     Line line = w.blank("portion-cost", {Code::need_target}, "none", say("role.primary"));
-    for (const Code code : missing(f)) line.needs.push_back(code);
+    for (const Code code : missing_costs(f)) line.needs.push_back(code);
     lines.push_back(std::move(line));
   }
   if (costs && f.yield && f.yield->cost_per_primary) {
@@ -123,7 +138,7 @@ Lines headline(const Figures& f) {
         "cost-per-primary", *f.yield->cost_per_primary,
         "(" + w.c(costs->paid) + " − " + w.c(costs->credit) + ") ÷ " + w.k(f.primary.value())));
   } else {
-    lines.push_back(w.blank("cost-per-primary", missing(f)));
+    lines.push_back(w.blank("cost-per-primary", missing_costs(f)));
   }
   return lines;
 }
@@ -131,8 +146,8 @@ Lines headline(const Figures& f) {
 Lines yields(const Figures& f) {
   const Writer w(f);
   Lines lines;
-  if (!f.yield || !f.incoming.as_purchased) {
-    lines.push_back(w.blank("primary-share", missing(f)));
+  if (!f.yield || !weighed_in(f)) {
+    lines.push_back(w.blank("primary-share", {Code::need_whole_weight}));
     return lines;
   }
   const Mass whole = f.incoming.as_purchased->value();
@@ -151,16 +166,13 @@ Lines yields(const Figures& f) {
 
 Lines costs(const Figures& f) {
   const Writer w(f);
-  if (!f.yield || !f.yield->cost || !f.yield->price || !f.incoming.as_purchased) {
-    return {w.blank("cost", missing(f))};
-  }
+  if (!f.yield) return {w.blank("cost", missing_costs(f))};
   Lines lines;
   const YieldTest& y = *f.yield;
-  const Mass whole = f.incoming.as_purchased->value();
-  const std::string paid = w.c(*y.cost);
+  const std::string paid = y.cost ? w.c(*y.cost) : std::string();
   const auto shown = show::cost_shown(f, w.s);
-  lines.push_back(w.money("cost", *y.cost, w.k(whole) + " × " + w.p(*y.price)));
-  if (y.by_product_value) {
+  lines.push_back(paid_for_it(w, y));
+  if (y.by_product_value && (y.cost || *y.by_product_value != Money())) {
     lines.push_back(w.money("by-product-value", *y.by_product_value, credits(w)));
     if (shown) as_in_the_table(w, shown->credit, lines.back());
   }
@@ -191,7 +203,9 @@ Lines costs(const Figures& f) {
 
 Lines factors(const Figures& f) {
   const Writer w(f);
-  if (!f.yield || !f.incoming.as_purchased) return {w.blank("factor-nothing-saved", missing(f))};
+  if (!f.yield || !weighed_in(f)) {
+    return {w.blank("factor-nothing-saved", {Code::need_whole_weight})};
+  }
   Lines lines;
   const YieldTest& y = *f.yield;
   const Mass whole = f.incoming.as_purchased->value();

@@ -10,10 +10,6 @@ std::string net(const Writer& w, const Costs& costs) {
   return "(" + w.c(costs.paid) + " − " + w.c(costs.credit) + ")";
 }
 
-std::vector<Code> missing_costs(const Figures& f) {
-  return f.yield ? f.yield->needs : std::vector{Code::need_whole_weight};
-}
-
 std::string sum_of(const Writer& w, const std::vector<Mass>& masses) {
   std::string text;
   for (const Mass mass : masses) text += (text.empty() ? "" : " + ") + w.w(mass);
@@ -78,6 +74,20 @@ void add_against(const Writer& w, const TargetFigures& t, const PortionFigures& 
   }
 }
 
+// A price for pieces by weight, and either to the same trim: the quote and its yield are all they need.
+void add_quoted(const Writer& w, Lines& lines) {
+  const auto &quoted = w.f.ready_cut, &same_trim = w.f.ready_cut_same_trim;
+  if (w.f.piece_price && w.f.piece_price->each && quoted) {
+    const PiecePrice& price = *w.f.piece_price;
+    lines.push_back(w.price(
+        "ready-cut-by-weight", *quoted,
+        w.c(price.amount) + " ÷ (" + count_of(price.pieces) + " × " + w.k(price.each->mass) + ")"));
+  }
+  if (!quoted || !same_trim || same_trim->per(w.s.price_unit) == 0.0) return;
+  lines.push_back(
+      w.price("ready-cut-same-trim", *same_trim, w.p(*quoted) + " ÷ " + w.n(*quoted / *same_trim)));
+}
+
 void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, const Costs& costs,
                 const std::string& with_labour, Lines& lines) {
   const Figures& f = w.f;
@@ -85,10 +95,6 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
   const std::string credit = w.c(costs.credit);
   const std::string paid = w.c(costs.paid);
   const std::string same_trim = w.p(ready_cut);
-  if (f.ready_cut && ready_cut.per(w.s.price_unit) != 0.0) {
-    lines.push_back(w.price("ready-cut-same-trim", ready_cut,
-                            w.p(*f.ready_cut) + " ÷ " + w.n(*f.ready_cut / ready_cut)));
-  }
   if (m.saving && f.minutes_known) {
     lines.push_back(w.money(
         "saving", *m.saving,
@@ -129,10 +135,10 @@ Lines portion_costs(const Figures& f, const TargetFigures& t) {
     lines.push_back(w.money("portion-no-credit", *t.cost_no_credit,
                             portion + " × " + w.c(costs->paid) + " ÷ " + primary, t.pile));
   }
-  if (t.factor && costs->price.per(w.s.price_unit) != 0.0) {
+  if (t.factor && costs->price && costs->price->per(w.s.price_unit) != 0.0) {
     lines.push_back(w.line(
         "portion-factor", show::number(*t.factor, 4, w.s), {},
-        portion + " × " + net(w, *costs) + " ÷ " + primary + " ÷ " + w.p(costs->price), t.pile));
+        portion + " × " + net(w, *costs) + " ÷ " + primary + " ÷ " + w.p(*costs->price), t.pile));
   }
   return lines;
 }
@@ -141,10 +147,12 @@ Lines price_update(const Figures& f, PricePerMass new_price) {
   const Writer w(f);
   const auto update = tallyblock::price_update(f, new_price);
   const auto costs = costs_of(f);
-  if (!update || !costs) return {w.blank("update-move", missing_costs(f))};
+  if (!update || !costs || !costs->whole) {
+    return {w.blank("update-move", f.yield ? f.yield->needs : missing_costs(f))};
+  }
   Lines lines;
   const std::string primary = w.k(f.primary.value());
-  const std::string whole = w.k(costs->whole);
+  const std::string whole = w.k(*costs->whole);
   std::string moved = net(w, *costs);
   moved += " ÷ " + primary + " ÷ (" + w.c(costs->paid) + " ÷ " + whole + ") × " + w.p(new_price);
   lines.push_back(w.price("update-move", update->values_move, moved));
@@ -161,20 +169,18 @@ Lines price_update(const Figures& f, PricePerMass new_price) {
 Lines make_or_buy(const Figures& f) {
   const Writer w(f);
   const auto costs = costs_of(f);
-  if (!f.make_or_buy || !costs) return {w.blank("break-even-ready-cut", missing_costs(f))};
-  const MakeOrBuy& m = *f.make_or_buy;
   Lines lines;
+  add_quoted(w, lines);
+  if (!f.make_or_buy || !costs) {
+    lines.push_back(w.blank("break-even-ready-cut", missing_costs(f)));
+    return lines;
+  }
+  const MakeOrBuy& m = *f.make_or_buy;
   const std::string credit = w.c(costs->credit);
   const std::string paid = w.c(costs->paid);
   const std::string with_labour = paid + " + " + w.c(m.labour) + " − " + credit;
   const std::string primary = w.k(f.primary.value());
   const auto& same_trim = m.ready_cut_same_trim;
-  if (f.piece_price && f.piece_price->each && f.ready_cut) {
-    const PiecePrice& price = *f.piece_price;
-    lines.push_back(w.price(
-        "ready-cut-by-weight", *f.ready_cut,
-        w.c(price.amount) + " ÷ (" + count_of(price.pieces) + " × " + w.k(price.each->mass) + ")"));
-  }
   if (same_trim) add_bought(w, m, *same_trim, *costs, with_labour, lines);
   lines.push_back(w.price("break-even-ready-cut", m.break_even_ready_cut,
                           "(" + with_labour + ") ÷ " + primary));
@@ -190,9 +196,11 @@ Lines make_or_buy(const Figures& f) {
         "break-even-minutes", say("show.minutes", {show::number(*m.break_even_minutes, 0, w.s)}),
         {}, "(" + bought + " − " + paid + ") × 60 ÷ " + w.c(*f.settings.wage_per_hour)));
   }
-  if (m.break_even_ap_price) {
+  if (m.break_even_ap_price && costs->whole) {
     lines.push_back(w.price("break-even-ap-price", *m.break_even_ap_price,
-                            "(" + bought + " − " + w.c(m.labour) + ") ÷ " + w.k(costs->whole)));
+                            "(" + bought + " − " + w.c(m.labour) + ") ÷ " + w.k(*costs->whole)));
+  } else if (!costs->whole) {
+    lines.push_back(w.blank("break-even-ap-price", {Code::need_whole_weight}));
   }
   return lines;
 }

@@ -11,13 +11,16 @@
 
 namespace tallyblock::explain {
 
-// What every sum about money is made of; absent until all of it is known.
+// What every sum about money is made of; absent until the net cost of some primary weight is known.
 struct Costs {
   Money paid, credit;
-  PricePerMass price;
-  Mass whole;
+  // An invoice total needs no weight of the whole piece; then these are absent.
+  std::optional<PricePerMass> price;
+  std::optional<Mass> whole;
 };
 std::optional<Costs> costs_of(const Figures& figures);
+// What the cost of the primary part lacks; never empty.
+std::vector<Code> missing_costs(const Figures& figures);
 
 class Writer {
  public:

@@ -27,7 +27,7 @@ void pictures(Ui& ui) {
   const std::string rest = say(sorted && !much ? "result.loss" : "weigh.not-weighed-yet");
   if (breakdown.rows.empty()) return;
   ui.kit.heading(say("result.where-it-went"), 2);
-  if (breakdown.cost) {
+  if (breakdown.cost && breakdown.whole) {
     weight_and_money(ui.kit, "result/pictures", weight_piece(breakdown, say("result.weight"), rest),
                      money_piece(breakdown, say("result.money")));
   } else {

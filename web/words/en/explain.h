@@ -32,6 +32,8 @@ inline constexpr Word kExplainWords[] = {
     // costs
     {"figure.cost", "Paid for the whole piece"},
     {"explain.cost", "The weight as purchased times its price: {0} = {1}."},
+    {"figure.cost-total", "Paid for the whole piece"},
+    {"explain.cost-total", "What the invoice says: {0} = {1}."},
     {"figure.by-product-value", "Value of the other piles"},
     {"explain.by-product-value",
      "Each pile that is not portions, its weight times its value, added up: {0} = {1}."},
