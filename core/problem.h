@@ -53,6 +53,7 @@ namespace tallyblock {
   X(doubt_loss_high, "doubt.loss-high")                       \
   X(doubt_explain_repeated, "doubt.explain-repeated")         \
   X(doubt_explain_tare, "doubt.explain-tare")                 \
+  X(doubt_explain_tare_twice, "doubt.explain-tare-twice")     \
   X(doubt_explain_unit, "doubt.explain-unit")                 \
   X(doubt_explain_sign, "doubt.explain-sign")                 \
   X(doubt_tub_below_readings, "doubt.tub-below-readings")     \

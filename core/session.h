@@ -29,6 +29,7 @@ namespace tallyblock {
 //                                           price, key}
 //   loss_negative {step, gap, 2 x standard uncertainty}   loss_high {step, loss, "3.1 %", "2.0 %"}
 //   explain_repeated {pile, typed weight} explain_tare {tub, how many times, tare}
+//   explain_tare_twice {tub or pile, how many times, tare}
 //   explain_unit {pile or incoming weight, typed, as it may have been meant}
 //   explain_sign {pile, typed}            tub_below_readings {pile, typed, gap}
 //   tub_circular {pile}                   taken_more_than_pile {pile, excess}

@@ -49,8 +49,9 @@ std::size_t args_of(std::string_view key) {
     return 2;
   }
   if (is({"doubt.loss-high", "doubt.incoming-order", "doubt.tubs-apart"})) return 4;
-  if (is({"doubt.loss-negative", "doubt.explain-tare", "doubt.explain-unit",
-          "doubt.tub-below-readings", "doubt.tare-over-reading", "doubt.currency-mixed"})) {
+  if (is({"doubt.loss-negative", "doubt.explain-tare", "doubt.explain-tare-twice",
+          "doubt.explain-unit", "doubt.tub-below-readings", "doubt.tare-over-reading",
+          "doubt.currency-mixed"})) {
     return 3;
   }
   if (is({"doubt.several-candidates", "doubt.unknown-kind", "doubt.unreadable-entry",

@@ -1,0 +1,114 @@
+// A loss that is too high, and pounds for ounces: which single slip is named, and which is not.
+#include <gtest/gtest.h>
+
+#include "session_builder.h"
+
+namespace tallyblock {
+namespace {
+
+using testing::doubts_of;
+using testing::SessionBuilder;
+
+SessionBuilder whole(const std::string& weight) {
+  SessionBuilder s;
+  s.whole(weight);
+  s.pile("portions", Role::primary);
+  s.pile("trim", Role::usable_trim);
+  return s;
+}
+
+std::size_t explained(const Figures& f) {
+  std::size_t n = 0;
+  for (const Doubt& doubt : f.doubts) n += key_of(doubt.code).starts_with("doubt.explain-") ? 1 : 0;
+  return n;
+}
+
+void expect_one_unit_slip(const SessionBuilder& s, const std::vector<std::string>& args,
+                          const EntryId& entry) {
+  const Figures f = s.figures();
+  const auto doubts = doubts_of(f, Code::doubt_explain_unit);
+  ASSERT_EQ(doubts.size(), 1u);
+  EXPECT_EQ(explained(f), 1u);
+  EXPECT_EQ(doubts[0].args, args);
+  EXPECT_EQ(doubts[0].entries, std::vector<EntryId>{entry});
+}
+
+TEST(Slips, PoundsWhereOuncesWereMeant) {
+  SessionBuilder s = whole("20 lb");
+  s.read("portions", "19.1 lb");
+  const EntryId wrong = s.read("trim", "12 lb");
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_negative).size(), 1u);
+  expect_one_unit_slip(s, {"trim", "12 lb", "12 oz"}, wrong);
+}
+
+TEST(Slips, OuncesWherePoundsWereMeantExplainALossThatIsTooHigh) {
+  SessionBuilder s = whole("20 lb");
+  s.read("portions", "7.9 lb");
+  const EntryId wrong = s.read("trim", "12 oz");
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_high).size(), 1u);
+  expect_one_unit_slip(s, {"trim", "12 oz", "12 lb"}, wrong);
+}
+
+TEST(Slips, GramsWhereOuncesWereMeantExplainALossThatIsTooHigh) {
+  SessionBuilder s = whole("5 kg");
+  s.read("portions", "4.6 kg");
+  expect_one_unit_slip(s, {"trim", "12 g", "12 oz"}, s.read("trim", "12 g"));
+}
+
+TEST(Slips, AWholeWeightInKilogramsThatWasInPoundsExplainsALossThatIsTooHigh) {
+  SessionBuilder s;
+  const EntryId wrong = s.incoming(Incoming::invoice, "5 kg");
+  s.pile("portions", Role::primary);
+  s.read("portions", "2.25 kg");
+  expect_one_unit_slip(s, {"invoice", "5 kg", "5 lb"}, wrong);
+}
+
+TEST(Slips, ATareTakenTwiceIsNamedWithItsTub) {
+  SessionBuilder s = whole("5 kg");
+  const EntryId tub = s.tub("blue", "412 g");
+  s.read("portions", "4 kg");
+  const EntryId wrong = s.read("trim", "960 g", "blue");  // zeroed with the tub on it
+  const Figures f = s.figures();
+  const auto doubts = doubts_of(f, Code::doubt_explain_tare_twice);
+  ASSERT_EQ(doubts.size(), 1u);
+  EXPECT_EQ(explained(f), 1u);
+  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"blue", "1", "412 g"}));
+  EXPECT_EQ(doubts[0].entries, (std::vector<EntryId>{tub, wrong}));
+  EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), -412.0);
+}
+
+TEST(Slips, NoneIsNamedThatLeavesMoreThanCuttingReallyLoses) {
+  SessionBuilder s = whole("5 kg");
+  s.read("portions", "4.565 kg");
+  s.read("trim", "12 g");  // 12 oz would leave 95 g: below the limit, above 1.4 %
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_high).size(), 1u);
+  EXPECT_EQ(explained(s.figures()), 0u);
+}
+
+TEST(Slips, NoneIsNamedWhereItTakesTwoToCloseTheBalance) {
+  SessionBuilder s = whole("30 lb");
+  s.read("portions", "5.8 lb");
+  s.read("trim", "12 oz");
+  s.read("trim", "12 oz");
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_high).size(), 1u);
+  EXPECT_EQ(explained(s.figures()), 0u);
+}
+
+TEST(Slips, AHighLossIsNotPinnedOnOneOfManyThatWouldCloseItAsWell) {
+  for (const int alike : {3, 4}) {
+    SessionBuilder s = whole("20 lb");
+    s.read("portions", alike == 3 ? "6.4 lb" : "5.65 lb");
+    for (int i = 0; i < alike; ++i) s.read("trim", "12 oz");
+    EXPECT_EQ(doubts_of(s.figures(), Code::doubt_explain_unit).size(), alike == 3 ? 3u : 0u);
+  }
+}
+
+TEST(Slips, APileNotYetWeighedIsNotExplainedAway) {
+  SessionBuilder s = whole("5 kg");
+  s.read("portions", "4.5 kg");
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_high).size(), 1u);
+  EXPECT_EQ(explained(s.figures()), 0u);
+}
+
+}  // namespace
+}  // namespace tallyblock
