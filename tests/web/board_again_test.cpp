@@ -1,0 +1,155 @@
+// What a cook may rely on at the board: cooking changes no raw figure, nothing invented is carried over,
+// no verdict without minutes.
+#include "board_acts.h"
+
+namespace tallyblock::test {
+namespace {
+
+// ---- cooking
+
+TEST_F(BoardActs, CookingChangesNoRawFigureAndIsTakenOutWholeWithOneUndo) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  step_of_cooking();
+  const double before = rig.figures().yield->cost_per_primary->per(MassUnit::gram);
+  rig.weigh(cooked(), "290");
+  EXPECT_EQ(rig.figures().primary.value().in_grams(), 370.0);
+  EXPECT_EQ(rig.figures().yield->cost_per_primary->per(MassUnit::gram), before);
+  const std::string step = rig.figures().steps.back().key;
+  at.go(Screen::details, "pile:portions");
+  EXPECT_NE(said("details/step/" + step).find("370 g raw, 290 g cooked, 21.6 % lost"),
+            std::string::npos)
+      << said("details/step/" + step);
+  rig->take_out_step(step);
+  rig.pump();
+  EXPECT_EQ(rig.figures().steps.size(), 1U);
+  EXPECT_EQ(rig.figures().piles.size(), 4U);
+  EXPECT_FALSE(rig.has_doubt(Code::doubt_unknown_reference));
+  rig->undo();
+  EXPECT_EQ(rig.figures().steps.size(), 2U);
+  EXPECT_EQ(rig.grams(cooked()), 290.0);
+}
+
+// ---- same again, the sample
+
+TEST_F(BoardActs, SameAgainKeepsTheOrderOfThePilesAndTheReadyCutsYield) {
+  rig.enter(FieldKind::ready_cut, "31");
+  rig.enter(FieldKind::ready_cut_yield, "96");
+  rig.name("pile:portions", "Steaks");  // said last, first all the same
+  rig->same_again(rig->session()->id);
+  rig.pump();
+  ASSERT_EQ(rig.figures().piles.size(), 4U);
+  EXPECT_EQ(rig.figures().piles[0].name, "Steaks");
+  EXPECT_DOUBLE_EQ(rig.figures().ready_cut_yield, 0.96);
+}
+
+TEST_F(BoardActs, SameAgainOfTheSampleCarriesPilesAndNamesAndNothingInvented) {
+  rig->load_sample();
+  rig.pump();
+  for (const SessionCard& card : rig->cards()) {
+    if (!card.sample) continue;
+    rig->same_again(card.id);
+    rig.pump();
+    break;
+  }
+  EXPECT_FALSE(rig->session()->sample);
+  EXPECT_FALSE(rig.figures().piece.empty());
+  EXPECT_GE(rig.figures().piles.size(), 3U);
+  for (const Entry* entry : rig->session()->set.in_order()) {
+    EXPECT_FALSE(std::holds_alternative<body::Price>(entry->body));
+    EXPECT_FALSE(std::holds_alternative<body::Target>(entry->body));
+    EXPECT_FALSE(std::holds_alternative<body::Tub>(entry->body));
+  }
+  EXPECT_FALSE(rig.figures().settings.wage_per_hour);
+  EXPECT_NE(said("notice").find("were invented and are not"), std::string::npos);
+}
+
+TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
+  rig.weigh("portions", "900");
+  rig.weigh("usable-trim", "400");
+  rig->set_by_difference("usable-trim", true);
+  rig.pump();
+  EXPECT_EQ(rig.grams("usable-trim"), 1100.0);
+  at.go(Screen::result);
+  const bool said = std::ranges::any_of(at.access(), [](const AccessNode& n) {
+    return std::string_view(n.label).find("its readings are left out: 1.") !=
+           std::string_view::npos;
+  });
+  EXPECT_TRUE(said);
+}
+
+TEST_F(BoardActs, WithoutMinutesThereIsNoVerdictOnCutOrBuy) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.enter(FieldKind::ready_cut, "31");
+  rig.enter(FieldKind::wage, "20");
+  rig.weigh("portions", "900");
+  at.go(Screen::result);
+  const auto verdict = [&] {
+    return shows("result/verdict") + shows("figure/saving") + shows("figure/may-be-spoiled");
+  };
+  EXPECT_TRUE(shows("result/no-minutes"));
+  EXPECT_EQ(verdict(), 0);
+  rig.enter(FieldKind::minutes, "20");
+  EXPECT_EQ(verdict(), 3);
+  EXPECT_FALSE(shows("result/no-minutes"));
+}
+
+TEST_F(BoardActs, TheSampleSaysThatItIsInventedOnEveryScreenAndInItsFile) {
+  rig->load_sample();
+  rig.pump();
+  for (const SessionCard& card : rig->cards()) {
+    if (card.sample) rig->open(card.id);
+  }
+  rig.pump();
+  for (const Screen screen :
+       {Screen::weigh, Screen::result, Screen::details, Screen::share, Screen::cut}) {
+    at.go(screen);
+    const bool said = std::ranges::any_of(at.access(), [](const AccessNode& n) {
+      return std::string_view(n.label).find("(invented)") != std::string_view::npos;
+    });
+    EXPECT_TRUE(said) << name_of(screen);
+  }
+  rig->export_session(rig->session()->id, false);
+  ASSERT_EQ(rig.host.offered.size(), 1U);
+  EXPECT_TRUE(rig.host.offered[0].name.starts_with("tallyblock-invented-"));
+  EXPECT_NE(rig.host.offered[0].bytes.find("\"sample\""), std::string::npos);
+}
+
+// ---- too much, too long, unusable
+
+TEST_F(BoardActs, YieldsBeyondTheWholeAreWordsInsteadOfFigures) {
+  rig.weigh("portions", "1500");
+  rig.weigh("usable-trim", "900");
+  at.go(Screen::result);
+  EXPECT_TRUE(shows("result/beyond-whole"));
+  EXPECT_FALSE(shows("figure/usable-share"));
+}
+
+TEST_F(BoardActs, ANameOfTooManyBytesIsRefusedWhereItIsTypedAndNeverStopsANewPiece) {
+  std::string name;
+  for (int i = 0; i < 67; ++i) name += "\xE7\x89\x9B";
+  at.go(Screen::settings);
+  rig->text_changed("default:person", name);
+  EXPECT_TRUE(shows("text/default:person/long"));
+  rig->text_done("default:person");
+  EXPECT_EQ(rig.notice(), "notice.text-too-long");
+  EXPECT_EQ(rig->settings().person, "");
+  rig->new_session();
+  rig.pump();
+  EXPECT_EQ(rig.figures().piles.size(), 4U);
+}
+
+TEST(Defaults, ADamagedSettingNeverStopsWeighingAndIsSaid) {
+  Contents kept;
+  kept[Area::app]["settings"] =
+      R"({"currency":"EUR","division":"no weight","loss-limit":"2 %","price-unit":"kg","unit":"g"})";
+  Rig rig(kept);
+  rig->new_session();
+  rig.pump();
+  ASSERT_NE(rig->session(), nullptr);
+  EXPECT_EQ(rig.notice(), "notice.unfit-settings");
+  EXPECT_EQ(rig.figures().settings.division.text, "1 g");
+  EXPECT_EQ(rig.figures().piles.size(), 4U);
+}
+
+}  // namespace
+}  // namespace tallyblock::test
