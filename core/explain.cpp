@@ -5,7 +5,8 @@
 // most three of each kind are told, the one that leaves least loss first. A high loss is also what an
 // unweighed pile looks like, and many readings could be stretched to fill it; so less may be left, a
 // loss as cutting really leaves it (kMostRealLoss, or the limit if that is lower, and twice the
-// standard uncertainty), and where more than three slips of a kind would do, none of it is told.
+// standard uncertainty); a weight like the others on its pile is taken for right; a tare is taken
+// twice once or every time; and where more than three slips of a kind would do, none of it is told.
 #include <algorithm>
 #include <cmath>
 
@@ -122,9 +123,10 @@ class Explainer {
       std::vector<EntryId> tared;
       for (const Contribution* c : readings_)
         if (c->tared && c->reading->tub == tub.key) tared.push_back(c->entry->id);
-      for (std::size_t n = 1; n <= tared.size(); ++n) {
+      // Once, or every time: some number of tares fills nearly any gap.
+      for (const std::size_t n : {std::size_t{1}, tared.size()}) {
         const Mass back = -static_cast<double>(n) * tub.tare.mass;
-        if (!fits(back)) continue;
+        if (n > tared.size() || !fits(back)) continue;
         std::vector<EntryId> entries;
         if (tub.defined_by) entries.push_back(*tub.defined_by);
         if (n == tared.size()) entries.insert(entries.end(), tared.begin(), tared.end());
@@ -145,8 +147,10 @@ class Explainer {
   void unit_slips() {
     for (const Contribution* c : readings_) {
       const double sign = c->reading->habit == Habit::taken_off ? -1.0 : 1.0;
+      usual_ = high_ ? usual_beside(*c) : Mass();
       try_units(c->entry->id, table_.piles[c->pile].name, c->reading->weight, -sign, false);
     }
+    usual_ = Mass();
     if (step_.key == "main") {
       for (const Entry* entry : facts_.winners("incoming:")) {
         const auto* weight = std::get_if<body::IncomingWeight>(&entry->body);
@@ -157,6 +161,26 @@ class Explainer {
       if (body->weight)
         try_units(facts_.winner("step:" + step_.key)->id, step_.name, *body->weight, 1.0, true);
     }
+  }
+
+  // The middle one of the other weights on the pile of a reading; 0 if it lies there alone.
+  Mass usual_beside(const Contribution& reading) const {
+    std::vector<Mass> others;
+    for (const Contribution* c : readings_) {
+      if (c == &reading || c->pile != reading.pile) continue;
+      const Mass mass = c->reading->weight.mass;
+      others.push_back(mass < Mass() ? -mass : mass);
+    }
+    if (others.empty()) return {};
+    std::sort(others.begin(), others.end());
+    return others[others.size() / 2];
+  }
+
+  // A weight like those beside it is right; a slip put right moves it towards them.
+  bool nearer_usual(Mass typed, double factor) const {
+    const double off = std::fabs(typed.in_grams()) / usual_.in_grams();
+    if (!std::isfinite(off) || off <= 0.0) return true;
+    return std::fabs(std::log(off * factor)) < std::fabs(std::log(off));
   }
 
   bool carries_balance(Incoming which) const {
@@ -173,7 +197,7 @@ class Explainer {
     for (const UnitSlip& slip : kUnitSlips) {
       if (slip.style != typed.style) continue;
       const Mass back = effect * (slip.factor - 1.0) * typed.mass;
-      if (!fits(back, limit_share * back)) continue;
+      if (!fits(back, limit_share * back) || !nearer_usual(typed.mass, slip.factor)) continue;
       std::string meant = typed.text;
       const std::size_t unit = meant.rfind(slip.from);
       if (unit != std::string::npos) meant.replace(unit, slip.from.size(), slip.to);
@@ -181,15 +205,16 @@ class Explainer {
     }
     for (const double factor : kMarkSlips) {
       const Mass back = effect * (factor - 1.0) * typed.mass;
-      if (!fits(back, limit_share * back)) continue;
+      if (!fits(back, limit_share * back) || !nearer_usual(typed.mass, factor)) continue;
       note(back, Code::doubt_explain_unit, {id},
-           {name, typed.text, mass_text(factor * typed.mass, typed.style, shown_decimals(typed))});
+           {name, typed.text, meant_text(factor * typed.mass, typed.style)});
     }
   }
 
-  static int shown_decimals(const TypedMass& typed) {
-    if (typed.style == WeightStyle::grams) return typed.mass < Mass::grams(1000.0) ? 1 : 0;
-    return typed.style == WeightStyle::kilograms ? 3 : 2;
+  static std::string meant_text(Mass meant, WeightStyle style) {
+    if (style == WeightStyle::grams)
+      return mass_text(meant, style, meant < Mass::grams(1000.0) ? 1 : 0);
+    return mass_text(meant, style, style == WeightStyle::kilograms ? 3 : 2);
   }
 
   void repeated() {
@@ -227,6 +252,7 @@ class Explainer {
   const StepFigures& step_;
   Mass loss_, lowest_, highest_;
   bool high_;
+  Mass usual_;          // beside the reading in question; 0: nothing to compare with
   double limit_share_;  // of the step's input
   std::vector<const Contribution*> readings_;
   std::vector<Slip> slips_;

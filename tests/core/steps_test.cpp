@@ -175,6 +175,32 @@ TEST(Steps, WhatIsLeftOfAPileIsWhatNoOtherStepAndNoTransferHasTaken) {
   EXPECT_FALSE(left_of(unknown, *pile_of(unknown, "trim"), Process::brine));
 }
 
+TEST(SessionProperties, StepsThatSaidNoWeightNeverTakeMoreThanThePile) {
+  unsigned shared = 0;
+  for (unsigned seed = 0; seed < 200; ++seed) {
+    RandomOptions options;
+    options.entries = 140;
+    const RandomSession session(seed, options);
+    const Figures f = figures_of(session.set());
+    std::map<std::string, bool> said;
+    for (const Entry& entry : session.entries())
+      if (const auto* step = std::get_if<body::Step>(&entry.body))
+        said[step->key] = step->weight.has_value();
+    std::map<std::pair<std::string, bool>, double> taken;  // of a pile, cooking apart
+    for (const StepFigures& step : f.steps) {
+      if (!step.taken || said[step.key]) continue;
+      EXPECT_GE(grams(*step.taken), 0.0) << "seed " << seed;
+      const auto [sum, first] =
+          taken.try_emplace({step.from_pile, step.process == Process::cooking}, 0.0);
+      sum->second += grams(*step.taken);
+      if (!first) ++shared;
+      EXPECT_LE(sum->second, std::max(0.0, grams(pile_of(f, step.from_pile)->weighed)) + 1e-6)
+          << "seed " << seed;
+    }
+  }
+  EXPECT_GT(shared, 20u);
+}
+
 TEST(SessionProperties, WhatCameInIsKeptOrLostOrChangedInWeight) {
   constexpr unsigned kSessions = 600;
   unsigned checked = 0, shared = 0;
