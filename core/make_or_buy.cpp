@@ -67,7 +67,7 @@ void fill_comparison(const MakeOrBuyInput& input, PricePerMass ready_cut, MakeOr
 }  // namespace
 
 std::optional<PricePerMass> at_same_trim(PricePerMass ready_cut, double yield) {
-  if (!(yield > 0.0 && yield <= 1.0)) return std::nullopt;
+  if (!std::isfinite(yield) || yield <= 0.0 || yield > 1.0) return std::nullopt;
   const auto price = ratio_of(ready_cut.per(MassUnit::gram), yield);
   return price ? std::optional(per_gram(*price)) : std::nullopt;
 }

@@ -201,9 +201,13 @@ class Balance {
     const PileFigures& pile = table_.piles[p];
     std::vector<std::size_t> takes_the_rest;
     for (const std::size_t s : takers) {
-      figures_.steps[s].taken = said_weight(s);
-      if (figures_.steps[s].taken) gone += *figures_.steps[s].taken;
-      if (!figures_.steps[s].taken) takes_the_rest.push_back(s);
+      const std::optional<Measured> said = said_weight(s);
+      figures_.steps[s].taken = said;
+      if (said) {
+        gone += *said;
+      } else {
+        takes_the_rest.push_back(s);
+      }
     }
     if (pile.weight_known) {
       Measured left = pile.weighed - gone;
