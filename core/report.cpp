@@ -96,13 +96,16 @@ void write_money(ReportWriter& w, const Figures& f) {
 
 void write_piece_price(ReportWriter& w, const Figures& f) {
   const auto& price = f.piece_price;
-  const bool weighed = price && price->each;
+  std::optional<Mass> each;
+  std::string_view from;
+  if (price && price->each) {
+    each = price->each->mass;
+    from = price->each_from_target ? "target" : "price";
+  }
   w.money("ready_cut_amount", price ? std::optional(price->amount) : std::nullopt);
   w.whole("ready_cut_pieces", price ? std::optional(price->pieces) : std::nullopt);
-  w.mass("ready_cut_piece_g", weighed ? std::optional(price->each->mass) : std::nullopt);
-  w.text_or_null("ready_cut_piece_from", !weighed                  ? ""
-                                         : price->each_from_target ? "target"
-                                                                   : "price");
+  w.mass("ready_cut_piece_g", each);
+  w.text_or_null("ready_cut_piece_from", from);
   w.text_or_null("ready_cut_need", f.ready_cut_need ? key_of(*f.ready_cut_need) : "");
 }
 

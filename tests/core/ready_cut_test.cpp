@@ -82,7 +82,7 @@ TEST(ReadyCut, AReadyCutPriceForPiecesTakesTheTargetWhereNoWeightIsStated) {
   s.add(for_pieces(24));
   EXPECT_EQ(s.figures().ready_cut_need, Code::need_piece_weight);
   EXPECT_FALSE(s.figures().ready_cut);
-  const auto& needs = s.figures().make_or_buy->needs;
+  const std::vector<Code> needs = s.figures().make_or_buy->needs;
   EXPECT_TRUE(std::find(needs.begin(), needs.end(), Code::need_piece_weight) != needs.end());
   s.target("portions", "200 g");
   const Figures f = s.figures();

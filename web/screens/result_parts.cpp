@@ -22,7 +22,7 @@ std::string as_entered(const Ui& ui, const body::Price& price) {
 // The timer's part stands beside what was typed.
 std::string minutes_words(const Figures& f) {
   if (!f.minutes_known) return {};
-  const std::string all = show::minutes(f.minutes);
+  std::string all = show::minutes(f.minutes);
   if (f.minutes_timed == 0.0) return all;
   if (f.minutes_typed == 0.0) return say("result.minutes-timed", {all});
   return say("result.minutes-both",
