@@ -137,6 +137,7 @@ async function sameAgain(t) {
   const order = (await cook.names()).map((name) => /^(Portions|Secondary cuts|Usable trim|Unusable trim),/.exec(name)?.[1]);
   t.assert.deepEqual(order.filter(Boolean), ['Portions', 'Secondary cuts', 'Usable trim', 'Unusable trim']);
   await cook.weigh('1600', /^Portions,/);
+  await cook.tap('9'); // like nine of the target
   await cook.tap('Result');
   await cook.sees(/^Yield of the ready-cut, 90/);
   await cook.sees(/^How many minutes did it take\?/);

@@ -77,8 +77,6 @@ async function onlyWhatIsLeft(t) {
   await cook.tap('Details');
   await cook.tap(/^Usable trim/);
   await cook.tap('Ground');
-  await cook.tap('Details');
-  await cook.tap(/^Usable trim/);
   await cook.sees(/^Nothing of Usable trim is left to take/);
   await t.picture('money-left');
   const report = t.replay(await cook.exported());
