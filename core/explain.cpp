@@ -65,6 +65,8 @@ class Explainer {
   }
 
   void tell() {
+    // with a coarse scale a loss over the limit may still be a likely one
+    if (high_ && loss_ <= highest_) return;
     missed_tares();
     finish();
     tares_taken_twice();
@@ -126,7 +128,7 @@ class Explainer {
       // Once, or every time: some number of tares fills nearly any gap.
       for (const std::size_t n : {std::size_t{1}, tared.size()}) {
         const Mass back = -static_cast<double>(n) * tub.tare.mass;
-        if (n > tared.size() || !fits(back)) continue;
+        if (n == 0 || n > tared.size() || !fits(back)) continue;
         std::vector<EntryId> entries;
         if (tub.defined_by) entries.push_back(*tub.defined_by);
         if (n == tared.size()) entries.insert(entries.end(), tared.begin(), tared.end());
@@ -145,6 +147,7 @@ class Explainer {
   }
 
   void unit_slips() {
+    if (high_) sort_weights();
     for (const Contribution* c : readings_) {
       const double sign = c->reading->habit == Habit::taken_off ? -1.0 : 1.0;
       usual_ = high_ ? usual_beside(*c) : Mass();
@@ -165,15 +168,22 @@ class Explainer {
 
   // The middle one of the other weights on the pile of a reading; 0 if it lies there alone.
   Mass usual_beside(const Contribution& reading) const {
-    std::vector<Mass> others;
-    for (const Contribution* c : readings_) {
-      if (c == &reading || c->pile != reading.pile) continue;
-      const Mass mass = c->reading->weight.mass;
-      others.push_back(mass < Mass() ? -mass : mass);
-    }
-    if (others.empty()) return {};
-    std::sort(others.begin(), others.end());
-    return others[others.size() / 2];
+    const std::vector<Mass>& all = weights_.at(reading.pile);
+    if (all.size() < 2) return {};
+    const auto own = static_cast<std::size_t>(
+        std::lower_bound(all.begin(), all.end(), size_of(reading)) - all.begin());
+    const std::size_t middle = (all.size() - 1) / 2;
+    return all[middle < own ? middle : middle + 1];
+  }
+
+  static Mass size_of(const Contribution& c) {
+    const Mass mass = c.reading->weight.mass;
+    return mass < Mass() ? -mass : mass;
+  }
+
+  void sort_weights() {
+    for (const Contribution* c : readings_) weights_[c->pile].push_back(size_of(*c));
+    for (auto& [pile, weights] : weights_) std::sort(weights.begin(), weights.end());
   }
 
   // A weight like those beside it is right; a slip put right moves it towards them.
@@ -255,6 +265,7 @@ class Explainer {
   Mass usual_;          // beside the reading in question; 0: nothing to compare with
   double limit_share_;  // of the step's input
   std::vector<const Contribution*> readings_;
+  std::map<std::size_t, std::vector<Mass>> weights_;  // of each pile, sorted
   std::vector<Slip> slips_;
 };
 

@@ -200,7 +200,7 @@ Measured counted_elsewhere(const PileTable& table, const StepFigures& step) {
     const PileFigures& pile = table.piles[p];
     if (pile.step != step.key || pile.weight_known) continue;
     parts.push_back(pile.taken_further);
-    parts.push_back(table.come_from_apart[p]);
+    parts.push_back(pile.from_apart);
   }
   return sum_of(std::move(parts));
 }

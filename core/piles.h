@@ -49,7 +49,6 @@ struct PileTable {
   std::vector<std::size_t> of_entry;  // first contribution, by place in Facts::in_order()
   std::vector<std::vector<std::size_t>> of_pile;  // contributions per pile
   std::vector<Measured> carried_out;              // per pile, to piles of other steps
-  std::vector<Measured> come_from_apart;          // per pile that counts, from piles that do not
   std::size_t find(std::string_view key) const {
     const auto found = place.find(key);
     return found == place.end() ? kNoPlace : found->second;

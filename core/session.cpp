@@ -45,13 +45,13 @@ Figures figures_of(const EntrySet& set, const std::vector<std::string>& left_out
 std::optional<Measured> left_of(const Figures& figures, const PileFigures& pile, Process process,
                                 const std::string& but) {
   if (!pile.weight_known) return std::nullopt;
-  Measured left = pile.weighed - pile.carried;
+  Measured left = pile.weighed - pile.carried - pile.from_apart;
   for (const StepFigures& step : figures.steps) {
     if (step.from_pile != pile.key || step.key == but || !step.taken) continue;
     if (step.process == Process::cooking && process != Process::cooking) continue;
     left -= *step.taken;
   }
-  return left.value() > Mass() ? left : Measured();
+  return left.value() > Mass::grams(1e-6) ? left : Measured();
 }
 
 const TubFigures* tub_named(const Figures& figures, const std::string& key) {

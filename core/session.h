@@ -72,6 +72,7 @@ struct PileFigures {
   std::optional<EntryId> defined_by;
   Measured weighed;        // sum of its live readings, tub rule applied, transfers included
   Measured carried;        // to piles of other steps
+  Measured from_apart;     // carried here from piles that are not counted: in weighed, not in kept
   Measured taken_further;  // by later steps and carried to their piles, cooking apart
   // What the yield test counts: weighed - taken_further, less what was carried here from a pile that
   // is not counted.

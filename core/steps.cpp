@@ -79,7 +79,6 @@ class Balance {
   // the yield test: like what is cooked it stays, and what comes from there does not come in.
   void part_carried() {
     carried_on_ = table_.carried_out;
-    table_.come_from_apart.resize(table_.piles.size());
     for (std::size_t p = 0; p < table_.piles.size(); ++p)
       table_.piles[p].carried = table_.carried_out[p];
     for (std::size_t i = 0; i + 1 < table_.contributions.size(); ++i) {
@@ -87,7 +86,7 @@ class Balance {
       if (!given.counts || !given.across || !given.outgoing) continue;
       const bool from = table_.piles[given.pile].counted, to = table_.piles[taken.pile].counted;
       if (from && !to) carried_on_[given.pile] -= taken.net;
-      if (to && !from) table_.come_from_apart[taken.pile] += taken.net;
+      if (to && !from) table_.piles[taken.pile].from_apart += taken.net;
     }
   }
 
@@ -185,12 +184,13 @@ class Balance {
       if (done_[s]) continue;
       (is_cooking(figures_.steps[s]) ? cooked : onward).push_back(s);
     }
-    const Measured lent = table_.come_from_apart[p] + (table_.carried_out[p] - carried_on_[p]);
-    const Measured taken = share_out(p, table_.carried_out[p] + table_.come_from_apart[p], onward);
+    const Measured lent = pile.from_apart + (table_.carried_out[p] - carried_on_[p]);
+    const Measured taken = share_out(p, table_.carried_out[p] + pile.from_apart, onward);
     pile.taken_further = taken - lent;
-    if (pile.weight_known)
-      pile.kept = pile.weighed - pile.taken_further - table_.come_from_apart[p];
-    if (!cooked.empty()) share_out(p, taken, cooked);
+    if (pile.weight_known) pile.kept = pile.weighed - pile.taken_further - pile.from_apart;
+    // What went on beyond the pile is doubted once, not again for its cooking tests.
+    const bool over = pile.weight_known && taken.value() > pile.weighed.value();
+    if (!cooked.empty()) share_out(p, over ? pile.weighed : taken, cooked);
     open.insert(open.end(), onward.begin(), onward.end());
     open.insert(open.end(), cooked.begin(), cooked.end());
   }
@@ -211,7 +211,7 @@ class Balance {
     }
     if (pile.weight_known) {
       Measured left = pile.weighed - gone;
-      if (left.value() < Mass()) left = {};
+      if (left.value() < Mass::grams(1e-6)) left = {};
       doubt_overdrawn(p, gone, left, takers, takes_the_rest.size());
       for (const std::size_t s : takes_the_rest) {
         figures_.steps[s].taken = left;

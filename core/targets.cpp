@@ -67,7 +67,8 @@ void judge_targets(const Facts& facts, const PileTable& table, Figures& figures)
     to.own_tolerance = target->tolerance.has_value();
     to.tolerance = tolerance_of(*target, figures.settings);
     gather_portions(table, place, to);
-    cost_portions(figures, to);
+    // What was cooked has no cost of its own yet: the raw portions carry it.
+    if (pile.counted) cost_portions(figures, to);
     if (pile.weighed.value() > Mass())
       to.whole_portions = portions_from(pile.weighed.value(), 1.0, to.target);
     figures.targets.push_back(std::move(to));

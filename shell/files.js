@@ -1,29 +1,30 @@
-// Files out and in. Out: share sheet, else save picker, else download. In: pieces of 1 MB.
+// Files out and in. Out: share sheet, else save picker, else download. In: pieces of 1 MB. What the person
+// put away again is 'away', what went out 'out'.
 import { fail } from './start.js';
 
 const piece = 1024 * 1024;
 const largest = 200 * piece;
 
 async function share(file) {
-  if (!navigator.canShare?.({ files: [file] })) return false;
+  if (!navigator.canShare?.({ files: [file] })) return null;
   try {
     await navigator.share({ files: [file] });
-    return true;
+    return 'out';
   } catch (error) {
-    return error.name === 'AbortError'; // put away by the person: that was the answer
+    return error.name === 'AbortError' ? 'away' : null; // put away by the person: that was the answer
   }
 }
 
 async function save(file) {
-  if (typeof window.showSaveFilePicker !== 'function') return false;
+  if (typeof window.showSaveFilePicker !== 'function') return null;
   try {
     const handle = await window.showSaveFilePicker({ suggestedName: file.name });
     const out = await handle.createWritable();
     await out.write(file);
     await out.close();
-    return true;
+    return 'out';
   } catch (error) {
-    return error.name === 'AbortError';
+    return error.name === 'AbortError' ? 'away' : null;
   }
 }
 
@@ -35,11 +36,13 @@ function download(file) {
   setTimeout(() => URL.revokeObjectURL(anchor.href), 60_000);
 }
 
-// Call inside the person's gesture.
+// Call inside the person's gesture. Resolves to 'out' or 'away'.
 export async function offerFile(name, mime, bytes) {
   const file = new File([bytes], name, { type: mime });
-  if (await share(file) || await save(file)) return;
+  const answer = await share(file) ?? await save(file);
+  if (answer) return answer;
   download(file);
+  return 'out';
 }
 
 async function read(file, program) {

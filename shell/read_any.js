@@ -4,6 +4,7 @@ import { packRecords, unpackRecords } from './framing.js';
 import { database, home, oldDatabase, secondStore } from './places.js';
 
 const areas = ['entries', 'index', 'app', 'bin'];
+const patience = 10_000; // ms
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
 
@@ -15,24 +16,34 @@ const answerOf = (request) => new Promise((resolve, reject) => {
   };
 });
 
-function openOne(name) {
+// The database of that name, or null if there is none. One that does not answer is an error.
+export function openOne(name) {
   const request = indexedDB.open(name);
   let isNew = false;
   request.onupgradeneeded = () => {
     isNew = true;
     request.transaction.abort();
   };
-  return answerOf(request).catch((error) => {
+  const opened = answerOf(request).catch((error) => {
     if (isNew) return null;
     throw error;
   });
+  let timer;
+  const late = new Promise((_, reject) => {
+    timer = setTimeout(() => {
+      opened.then((db) => db?.close(), () => {});
+      reject(new DOMException('no answer', 'TimeoutError'));
+    }, patience);
+  });
+  return Promise.race([opened, late]).finally(() => clearTimeout(timer));
 }
 
-// The database as it is, or null if there is none.
-export async function openAny() {
+// The database as it is, or null if there is none. The shared one of before counts only while it is that: later
+// it is the own one of the copy at the top.
+async function openAny() {
   for (const name of new Set([database, oldDatabase])) {
     const db = await openOne(name);
-    if (db?.objectStoreNames.contains(areas[0])) {
+    if (db?.objectStoreNames.contains(areas[0]) && (name === database || db.version === 1)) {
       db.onversionchange = () => db.close();
       return db;
     }
@@ -41,20 +52,25 @@ export async function openAny() {
   return null;
 }
 
-// Calls take(area, key, bytes) for each record of these areas; resolves to how many are no bytes.
+// Calls take(area, key, bytes) for each record of these areas. Resolves to { others, trouble }: how many are no
+// bytes, and why an area could not be read.
 async function readDatabase(db, wanted, take) {
-  let others = 0;
+  const done = { others: 0, trouble: null };
   for (const area of wanted.filter((name) => db.objectStoreNames.contains(name))) {
-    const store = db.transaction(area, 'readonly').objectStore(area);
-    const keys = await answerOf(store.getAllKeys());
-    const values = await Promise.allSettled(keys.map((key) => answerOf(store.get(key))));
-    keys.forEach((key, i) => {
-      const { value } = values[i];
-      if (typeof key === 'string' && value instanceof Uint8Array) take(areas.indexOf(area), key, value);
-      else others++;
-    });
+    try {
+      const store = db.transaction(area, 'readonly').objectStore(area);
+      const keys = await answerOf(store.getAllKeys());
+      const values = await Promise.allSettled(keys.map((key) => answerOf(store.get(key))));
+      keys.forEach((key, i) => {
+        const { value } = values[i];
+        if (typeof key === 'string' && value instanceof Uint8Array) take(areas.indexOf(area), key, value);
+        else done.others++;
+      });
+    } catch (error) {
+      done.trouble = error;
+    }
   }
-  return others;
+  return done;
 }
 
 function framed(area, key, value) {
@@ -105,24 +121,26 @@ export async function readNewer(area, prefix) {
   const keys = [];
   const values = [];
   if (db) {
-    await readDatabase(db, [areas[area]], (_, key, value) => {
+    const { trouble } = await readDatabase(db, [areas[area]], (_, key, value) => {
       if (!key.startsWith(prefix)) return;
       keys.push(key);
       values.push(payloadOf(value));
     });
     db.close();
+    if (trouble) throw trouble;
   }
   return { status: readNewerStatus, bytes: packRecords(keys, values) };
 }
 
-// The rescue file (core/FORMAT.md): { parts, records, pieces, others }; `others` are records that are no bytes and
-// cannot be handed out.
+// The rescue file (core/FORMAT.md): { parts, records, pieces, others, trouble }; `others` are records that are no
+// bytes and cannot be handed out; `trouble`: a part could not be read.
 export async function rescueFile() {
   const parts = [];
   const pieces = new Set();
   const first = new Map(); // what the database holds: the second store's copy of the same is left out
   let records = 0;
   let others = 0;
+  let trouble = null;
   const take = (area, key, value) => {
     if (alike(first.get(area + key), value)) return;
     first.set(area + key, value);
@@ -130,10 +148,9 @@ export async function rescueFile() {
     records++;
     if (area === 0) pieces.add(key.split('/', 1)[0]);
   };
-  let trouble = null;
   try {
     const db = await openAny();
-    if (db) others = await readDatabase(db, areas, take);
+    if (db) ({ others, trouble } = await readDatabase(db, areas, take));
     db?.close();
   } catch (error) {
     trouble = error;
@@ -141,5 +158,5 @@ export async function rescueFile() {
   await readSecond(take).catch((error) => { trouble ??= error; });
   if (trouble && records === 0) throw trouble;
   const line = { format: 'tallyblock-rescue', major: 1, minor: 0, records };
-  return { parts: [JSON.stringify(line) + '\n', ...parts], records, pieces: pieces.size, others };
+  return { parts: [JSON.stringify(line) + '\n', ...parts], records, pieces: pieces.size, others, trouble };
 }

@@ -1,7 +1,8 @@
 // What is shown when the app does not start: plain HTML that starts no program. All that is stored is
 // handed out as one file, and a start without the half-typed draft can be tried.
 import { offerFile } from './files.js';
-import { openAny, rescueFile } from './read_any.js';
+import { database } from './places.js';
+import { openOne, rescueFile } from './read_any.js';
 
 function put(into, tag, text, press) {
   const element = document.createElement(tag);
@@ -16,7 +17,7 @@ function put(into, tag, text, press) {
 
 // Resolves when the draft is gone for good.
 async function eraseDraft() {
-  const db = await openAny();
+  const db = await openOne(database); // never another copy's
   if (!db) return;
   try {
     await new Promise((done, failed) => {
@@ -33,6 +34,7 @@ async function eraseDraft() {
 const counted = (file) => (file.records === 0
   ? 'Nothing is stored on this device.'
   : `Pieces stored on this device: ${file.pieces}. Records in all: ${file.records}.` +
+    (file.trouble ? ' A part of what is stored could not be read and is not in it: keep this device as it is.' : '') +
     (file.others > 0 ? ` Records that cannot be handed out, since they are damaged: ${file.others}.` : ''));
 
 const fileName = () => `tallyblock-rescue-${new Date().toISOString().slice(0, 10)}.bin`;
@@ -49,7 +51,10 @@ export async function show({ again, asked }) {
   let file;
   const save = put(page, 'button', 'Save everything in one file', async () => {
     const stored = new Blob(file.parts);
-    await offerFile(fileName(), 'application/octet-stream', stored);
+    if (await offerFile(fileName(), 'application/octet-stream', stored) === 'away') {
+      state.textContent = `No file was handed out. ${counted(file)}`;
+      return;
+    }
     state.textContent = 'The file was handed out. Keep it. It is read with “Import a file”, here once the ' +
       'app starts again, or on another device.';
   });

@@ -66,8 +66,16 @@ async function handsOut(t) {
   await page.goto(t.site.url);
   await page.getByRole('heading', { name: 'Tallyblock did not start' }).waitFor();
   await page.getByText(/^Pieces stored on this device: 1\. Records in all: \d/).waitFor();
-  const [file] = await Promise.all([page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save everything in one file' }).click()]);
+  const everything = page.getByRole('button', { name: 'Save everything in one file' });
+  // put away by the person
+  await page.evaluate(() => {
+    window.realPicker = window.showSaveFilePicker;
+    window.showSaveFilePicker = () => Promise.reject(new DOMException('put away', 'AbortError'));
+  });
+  await everything.click();
+  await page.getByText('No file was handed out.').waitFor();
+  await page.evaluate(() => { window.showSaveFilePicker = window.realPicker; });
+  const [file] = await Promise.all([page.waitForEvent('download'), everything.click()]);
   await page.getByText('The file was handed out.').waitFor();
   t.assert.match(file.suggestedFilename(), /^tallyblock-rescue-\d{4}-\d\d-\d\d\.bin$/);
   t.assert.equal(await stored(page), before, 'handing out changes nothing');
@@ -112,6 +120,27 @@ async function fromSecondStore(t) {
 }
 
 // What stops the start is the draft: without it everything else is there.
+// The entries cannot be read: what can is handed out, and not called everything.
+async function inPart(t) {
+  const context = await uncovered(t);
+  const { cook: { page } } = await weighed(t, context);
+  await page.waitForTimeout(2000);
+  t.site.folder = spoiltSite(t, 'trapping-too', traps);
+  await page.goto(t.site.url);
+  await page.locator('#failure-stopped').waitFor({ state: 'visible' });
+  await page.evaluate(() => {
+    const real = IDBObjectStore.prototype.getAllKeys;
+    IDBObjectStore.prototype.getAllKeys = function (...words) {
+      if (this.name === 'entries') throw new DOMException('unreadable', 'UnknownError');
+      return real.apply(this, words);
+    };
+  });
+  await page.getByRole('button', { name: 'Take out what is kept' }).click();
+  await page.getByText(/A part of what is stored could not be read/).waitFor();
+  await page.getByText(/^Pieces stored on this device: 1\./).waitFor(); // from the second store
+  t.faults.length = 0;
+}
+
 async function withoutDraft(t) {
   const context = await uncovered(t);
   const { cook } = await weighed(t, context);
@@ -198,6 +227,7 @@ async function impatient(t) {
 export const tests = [
   { name: 'after two starts that hang everything is handed out as one file, which is imported whole', quick: true, run: handsOut },
   { name: 'when the database is gone the second store is handed out', quick: false, run: fromSecondStore },
+  { name: 'what can only be read in part is not called everything', quick: false, run: inPart },
   { name: 'a start without the half-typed draft keeps all that was entered', quick: false, run: withoutDraft },
   { name: 'two starts that stop by a fault lead to it too, and a normal start can be tried from it', quick: false, run: trapped },
   { name: 'loading again and again, or in several windows, does not lead to it', quick: false, run: impatient },

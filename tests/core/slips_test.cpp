@@ -79,6 +79,17 @@ TEST(Slips, ATareTakenTwiceIsNamedWithItsTub) {
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), -412.0);
 }
 
+TEST(Slips, NoneIsNamedForALossThatTheScaleAloneExplains) {
+  SessionBuilder s;
+  s.division("5 g");
+  s.whole("500 g");
+  s.pile("portions", Role::primary);
+  s.tub("blue", "350 g");
+  for (int i = 0; i < 4; ++i) s.read("portions", "122 g");
+  EXPECT_EQ(doubts_of(s.figures(), Code::doubt_loss_high).size(), 1u);
+  EXPECT_EQ(explained(s.figures()), 0u);
+}
+
 TEST(Slips, NoneIsNamedThatLeavesMoreThanCuttingReallyLoses) {
   SessionBuilder s = whole("5 kg");
   s.read("portions", "4.565 kg");

@@ -67,6 +67,43 @@ TEST(Steps, WhatIsTakenBeyondAPileIsADoubtWithTheTrueExcess) {
   }
 }
 
+TEST(Steps, WhatIsLeftIsWhatAStepCanTakeWithoutADoubt) {
+  SessionBuilder s = cut_up();
+  s.step("roast", Process::cooking, "portions", "1 kg");
+  s.pile("cooked", Role::primary, "roast");
+  s.read("cooked", "800 g");
+  s.transfer("cooked", "trim", "200 g");
+  const Figures f = s.figures();
+  const auto left = left_of(f, *pile_of(f, "trim"), Process::grinding);
+  ASSERT_TRUE(left);
+  EXPECT_NEAR(grams(*left), 960.0, 1e-9) << "what was cooked is no raw trim";
+  s.step("grind", Process::grinding, "trim", "960 g");
+  EXPECT_TRUE(doubts_of(s.figures(), Code::doubt_taken_more_than_pile).empty());
+}
+
+TEST(Steps, TakenBeyondThePileIsDoubtedOnceThoughItIsAlsoCooked) {
+  SessionBuilder s = cut_up();
+  s.step("grind", Process::grinding, "trim", "1160 g");
+  s.step("test", Process::cooking, "trim");
+  const auto doubts = doubts_of(s.figures(), Code::doubt_taken_more_than_pile);
+  ASSERT_EQ(doubts.size(), 1u);
+  EXPECT_NEAR(doubts[0].amount->in_grams(), 200.0, 1e-9);
+}
+
+TEST(Steps, NothingIsLeftOfTenthsThatWereTakenToTheLast) {
+  SessionBuilder s;
+  s.whole("2 kg");
+  s.pile("trim", Role::usable_trim);
+  s.read("trim", "1204.7 g");
+  s.step("one", Process::grinding, "trim", "133.3 g");
+  s.step("two", Process::grinding, "trim", "291.9 g");
+  s.step("rest", Process::grinding, "trim");
+  const Figures f = s.figures();
+  const auto left = left_of(f, *pile_of(f, "trim"), Process::grinding);
+  ASSERT_TRUE(left);
+  EXPECT_EQ(grams(*left), 0.0);
+}
+
 TEST(Steps, ThoseThatSaidNoWeightShareWhatTheOthersLeft) {
   SessionBuilder s = cut_up();
   s.step("said", Process::grinding, "trim", "600 g");

@@ -79,6 +79,21 @@ TEST_F(BoardActs, TheMeanOfAllStandsBesideAndFewSinglesGiveNoSpread) {
   EXPECT_TRUE(shows("figure/portions-s:portions"));
 }
 
+TEST_F(BoardActs, PiecesWeighedTogetherBeforeThereWasATargetAreAskedAboutAfterwards) {
+  rig.weigh("portions", "1440");
+  rig.enter(FieldKind::target, "180", "portions");
+  at.go(Screen::result);
+  EXPECT_NE(said("result/like-several/portions").find("like 8"), std::string::npos);
+  press("result/say-how-many/portions");
+  EXPECT_EQ(rig->draft().screen, Screen::weigh);
+  press("weigh/on-scale/8");
+  rig.pump();
+  EXPECT_EQ(rig.pile("portions").pieces, 8U);
+  EXPECT_EQ(rig.grams("portions"), 1440.0);
+  at.go(Screen::result);
+  EXPECT_FALSE(shows("result/like-several/portions"));
+}
+
 // ---- nothing typed
 
 TEST_F(BoardActs, AnEmptyWeighSaysThatNothingWasTyped) {

@@ -29,6 +29,52 @@ TEST_F(BoardActs, CookingChangesNoRawFigureAndIsTakenOutWholeWithOneUndo) {
   EXPECT_EQ(rig.grams(cooked()), 290.0);
 }
 
+TEST_F(BoardActs, WhatWasMovedOffAStepStaysWhenTheStepIsTakenOut) {
+  step_of_cooking();
+  const std::string step = rig.figures().steps.back().key;
+  rig.weigh(cooked(), "300");
+  const EntryId wrong = rig.pile(cooked()).lines.back().id;
+  rig->move_reading(wrong, "usable-trim");
+  rig.weigh(cooked(), "290");
+  rig.pump();
+  rig->take_out_step(step);
+  rig.pump();
+  EXPECT_EQ(rig.figures().steps.size(), 1U);
+  EXPECT_EQ(rig.grams("usable-trim"), 300.0);
+}
+
+TEST_F(BoardActs, OfACookedPileNoCostIsGivenAndMoreThanWentInIsSaid) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  step_of_cooking();
+  const std::string step = rig.figures().steps.back().key;
+  rig.enter(FieldKind::target, "100", cooked());
+  ASSERT_FALSE(rig.figures().targets.empty());
+  EXPECT_FALSE(rig.figures().targets.back().cost);
+  rig.enter(FieldKind::step_weight, "190", "portions");
+  rig.weigh(cooked(), "150");
+  at.go(Screen::details, "pile:portions");
+  EXPECT_NE(said("details/step/" + step).find("190 g raw, 150 g cooked, 21.1 % lost"),
+            std::string::npos);
+  EXPECT_NE(said("field/step-weight/portions").find("190 g"), std::string::npos);
+  rig.weigh(cooked(), "90");
+  at.go(Screen::details, "pile:portions");
+  EXPECT_NE(said("details/step/" + step).find("weigh again"), std::string::npos);
+}
+
+TEST_F(BoardActs, WhatComesOfAPileCountsAsThatPileDidAndNoHigher) {
+  rig.weigh("portions", "800");
+  rig.weigh("second-cuts", "600");
+  rig->break_down("second-cuts", "Legs", Process::breakdown);
+  rig.pump();
+  EXPECT_EQ(rig.pile(rig->draft().pile).role, Role::secondary);
+  rig.weigh(rig->draft().pile, "500");
+  EXPECT_EQ(rig.figures().primary.value().in_grams(), 800.0);
+  rig.weigh("usable-trim", "200");
+  rig->break_down("usable-trim", "Mince", Process::grinding);
+  rig.pump();
+  EXPECT_EQ(rig.pile(rig->draft().pile).role, Role::usable_trim);
+}
+
 // ---- same again, the sample
 
 TEST_F(BoardActs, SameAgainKeepsTheOrderOfThePilesAndTheReadyCutsYield) {
@@ -122,6 +168,15 @@ TEST_F(BoardActs, YieldsBeyondTheWholeAreWordsInsteadOfFigures) {
   at.go(Screen::result);
   EXPECT_TRUE(shows("result/beyond-whole"));
   EXPECT_FALSE(shows("figure/usable-share"));
+}
+
+TEST_F(BoardActs, ABalanceThatClosesInTenthsOfAGramHasItsYields) {
+  begin("356.2");
+  rig.weigh("portions", "100.1");
+  rig.weigh("usable-trim", "256.1");
+  at.go(Screen::result);
+  EXPECT_TRUE(shows("figure/usable-share"));
+  EXPECT_FALSE(shows("result/beyond-whole"));
 }
 
 TEST_F(BoardActs, ANameOfTooManyBytesIsRefusedWhereItIsTypedAndNeverStopsANewPiece) {

@@ -14,24 +14,26 @@ namespace {
 
 constexpr std::int64_t kMostTimedMs = 10'000ll * 60 * 1000;
 
-// The piles a further step begins with.
-std::vector<const DefaultPile*> outputs_of(Process process) {
-  if (process == Process::breakdown) {
-    return {default_pile("portions"), default_pile("usable-trim"), default_pile("unusable-trim")};
-  }
-  return {default_pile("portions")};
+// The piles a further step begins with. What comes of a pile counts as that pile did, no higher.
+std::vector<const DefaultPile*> outputs_of(Process process, Role from) {
+  const DefaultPile* trim = default_pile("usable-trim");
+  const DefaultPile* first = from == Role::primary     ? default_pile("portions")
+                             : from == Role::secondary ? default_pile("second-cuts")
+                                                       : trim;
+  if (process != Process::breakdown) return {first};
+  if (first == trim) return {trim, default_pile("unusable-trim")};
+  return {first, trim, default_pile("unusable-trim")};
 }
 
 using Keys = std::set<std::string>;
 
+// Readings are asked for apart: where they lie counts, not where they were first laid.
 bool is_about(const Body& body, const Keys& steps, const Keys& piles) {
   if (const auto* b = std::get_if<body::Step>(&body)) return steps.contains(b->key);
   if (const auto* b = std::get_if<body::Remainder>(&body)) return steps.contains(b->step);
   if (const auto* b = std::get_if<body::Checkpoint>(&body)) return steps.contains(b->step);
   if (const auto* b = std::get_if<body::Pile>(&body)) return piles.contains(b->key);
   if (const auto* b = std::get_if<body::ByDifference>(&body)) return piles.contains(b->pile);
-  if (const auto* b = std::get_if<body::Reading>(&body)) return piles.contains(b->pile);
-  if (const auto* b = std::get_if<body::Move>(&body)) return piles.contains(b->to_pile);
   if (const auto* b = std::get_if<body::Target>(&body)) return piles.contains(b->pile);
   if (const auto* b = std::get_if<body::Transfer>(&body)) {
     return piles.contains(b->from_pile) || piles.contains(b->to_pile);
@@ -241,9 +243,12 @@ void App::break_down(const std::string& pile, const std::string& name, Process p
   Writing writing = this->writing();
   writing.add(body::Step{key, name, process, pile, std::nullopt, open_->figures.settings.division});
   std::string first;
-  for (const DefaultPile* output : outputs_of(process)) {
+  for (const DefaultPile* output : outputs_of(process, from->role)) {
     body::Pile made = made_of(*output, key + '-' + std::string(output->key), key);
-    if (process != Process::breakdown) made.name = name;
+    if (process != Process::breakdown) {
+      made.name = name;
+      made.role = from->role;
+    }
     if (first.empty()) first = made.key;
     writing.add(std::move(made));
   }
@@ -267,9 +272,14 @@ std::vector<EntryId> App::all_of_step(const std::string& step) const {
     }
     grown = steps.size() + piles.size() > before;
   }
+  std::set<EntryId> lying;
+  for (const PileFigures& pile : open_->figures.piles) {
+    if (!piles.contains(pile.key)) continue;
+    for (const ReadingLine& line : pile.lines) lying.insert(line.id);
+  }
   std::vector<EntryId> ids;
   for (const Entry* entry : live.entries()) {
-    if (is_about(entry->body, steps, piles)) ids.push_back(entry->id);
+    if (is_about(entry->body, steps, piles) || lying.contains(entry->id)) ids.push_back(entry->id);
   }
   return ids;
 }

@@ -26,6 +26,10 @@ struct Notice {
   std::string binned = {};  // the session that undo takes out of the bin again
 };
 
+// How many pieces a weight is like, if one weighs `one`; 1 where it is like one or cannot be told. Nobody cuts
+// three quarters beside the target.
+unsigned like_several(Mass weight, Mass one);
+
 // How long a text typed into the box `id` may be, in bytes of UTF-8.
 std::size_t most_bytes(const std::string& id);
 

@@ -9,8 +9,6 @@
 namespace tallyblock {
 namespace {
 
-constexpr double kLikeSeveral = 1.75;  // of one piece: nobody cuts that far beside the target
-
 bool is_single(Habit habit) { return habit == Habit::piece || habit == Habit::taken_off; }
 
 // What one piece of the pile weighs: its target, else the mean of those weighed one by one.
@@ -28,6 +26,13 @@ std::optional<Mass> one_piece(const Figures& figures, const PileFigures& pile) {
 }
 
 }  // namespace
+
+unsigned like_several(Mass weight, Mass one) {
+  constexpr double like_two = 1.75;
+  if (!(one > Mass())) return 1;
+  const double times = std::abs(weight / one);
+  return times < like_two ? 1 : static_cast<unsigned>(std::lround(std::min(times, 999.0)));
+}
 
 // Live readings of a pile that no other reading of it includes yet; of a named tub, not those weighed
 // in another one.
@@ -58,12 +63,11 @@ unsigned App::looks_like(const body::Reading& reading) const {
   const PileFigures* pile = pile_named(open_->figures, reading.pile);
   if (pile == nullptr || pile->role != Role::primary || !is_single(reading.habit)) return 1;
   const std::optional<Mass> one = one_piece(open_->figures, *pile);
-  if (!one || !(*one > Mass())) return 1;
+  if (!one) return 1;
   Mass net = reading.weight.mass;
   if (net < Mass()) net = -net;
   if (const TubFigures* tub = tub_named(open_->figures, reading.tub)) net -= tub->tare.mass;
-  const double times = net / *one;
-  return times < kLikeSeveral ? 1 : static_cast<unsigned>(std::lround(std::min(times, 999.0)));
+  return like_several(net, *one);
 }
 
 // A portion that weighs like several is asked about, not believed. True: the digits wait for it.

@@ -54,6 +54,10 @@ void break_down(Ui& ui, const PileFigures& pile) {
 
 // What was made of the pile further on, with its way out.
 void steps_of(Ui& ui, const PileFigures& pile) {
+  const StepFigures* newest = nullptr;
+  for (const StepFigures& step : ui.figures().steps) {
+    if (step.from_pile == pile.key) newest = &step;
+  }
   for (const StepFigures& step : ui.figures().steps) {
     if (step.from_pile != pile.key) continue;
     const std::string name =
@@ -64,10 +68,18 @@ void steps_of(Ui& ui, const PileFigures& pile) {
       const bool read = step.outputs.value() > Mass() && step.input->value() > Mass();
       const double lost = read ? 1.0 - step.outputs.value() / step.input->value() : 0.0;
       const bool cooked = step.process == Process::cooking;
-      ui.kit.paragraph(!read ? say("details.step-begun", {name, in})
-                             : say(cooked ? "details.step-cooked" : "details.step-done",
-                                   {name, in, out, show::percent(lost, ui.style)}),
-                       Tone::normal, "details/step/" + step.key);
+      const bool too_much = read && lost < -1e-6 && step.process != Process::brine;
+      ui.kit.paragraph(too_much ? say("details.step-too-much", {name, in, out})
+                       : !read  ? say("details.step-begun", {name, in})
+                                : say(cooked ? "details.step-cooked" : "details.step-done",
+                                     {name, in, out, show::percent(lost, ui.style)}),
+                       too_much ? Tone::bad : Tone::normal, "details/step/" + step.key);
+    }
+    // Typed, it is said of the newest step of the pile.
+    if (&step == newest) {
+      const bool said = step.taken && step.taken->value() > Mass();
+      field(ui, {FieldKind::step_weight, pile.key},
+            said ? show::mass(step.taken->value(), ui.style) : std::string(), name);
     }
     if (ui.kit.button("details/step-out/" + step.key, say("details.step-out", {name}),
                       {.detail = say("details.step-out-detail")})) {

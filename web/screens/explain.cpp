@@ -151,7 +151,8 @@ Lines yields(const Figures& f) {
     return lines;
   }
   const Mass whole = f.incoming.as_purchased->value();
-  if (f.primary.value() + f.secondary.value() + f.usable_trim.value() > whole) return lines;
+  const Mass usable = f.primary.value() + f.secondary.value() + f.usable_trim.value();
+  if (usable > whole + Mass::grams(1e-6)) return lines;
   const auto share = [&](std::string_view key, std::initializer_list<Measured> parts) {
     Mass sum;
     for (const Measured& part : parts) sum += part.value();
@@ -215,7 +216,7 @@ Lines factors(const Figures& f) {
   } else {
     lines.push_back(w.blank("factor-nothing-saved", {Code::need_primary}));
   }
-  if (y.factor_all_usable) {
+  if (y.factor_all_usable && y.usable <= whole + Mass::grams(1e-6)) {
     lines.push_back(w.line("factor-all-usable", show::factor(*y.factor_all_usable, w.s), {},
                            w.w(whole) + " ÷ " + w.w(y.usable)));
   }

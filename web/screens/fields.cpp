@@ -189,10 +189,8 @@ void text_field(Ui& ui, const std::string& id, std::string_view label_key,
   options.multiline = multiline;
   options.max_length = multiline ? 2000 : 80;
   const auto change = ui.kit.text_box("text/" + id, say(label_key), ui.app.text_of(id), options);
-  const std::size_t most = most_bytes(id), now = ui.app.text_of(id).size();
-  if (now > most) {
-    ui.kit.status("text/" + id + "/long", say("text.too-long", {std::to_string(now - most)}),
-                  Tone::bad);
+  if (ui.app.text_of(id).size() > most_bytes(id)) {
+    ui.kit.status("text/" + id + "/long", say("text.too-long"), Tone::bad);
   }
   if (!change) return;
   ui.app.text_changed(id, change->text);

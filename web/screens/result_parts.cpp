@@ -137,23 +137,52 @@ void mean_of_all(Ui& ui, const TargetFigures& target) {
       Tone::normal, "result/mean-of-all/" + target.pile);
 }
 
+// Weighed before there was a target, several together may count as one portion.
+bool likely_together(Ui& ui, const TargetFigures& target, const PileFigures& pile) {
+  const ReadingLine* heaviest = nullptr;
+  std::size_t found = 0;
+  for (const ReadingLine& line : pile.lines) {
+    const bool alone = line.habit == Habit::piece || line.habit == Habit::taken_off;
+    if (line.is_void || line.outvoted || line.covered || !alone || line.count != 1) continue;
+    if (like_several(line.net, target.target) == 1) continue;
+    if (heaviest == nullptr || line.net > heaviest->net) heaviest = &line;
+    ++found;
+  }
+  if (heaviest == nullptr) return false;
+  const std::string weight = show::mass(heaviest->net, ui.style);
+  const std::string like = std::to_string(like_several(heaviest->net, target.target));
+  ui.kit.paragraph(found == 1
+                       ? say("result.like-several", {weight, like})
+                       : say("result.like-several-more", {std::to_string(found), weight, like}),
+                   Tone::warn, "result/like-several/" + target.pile);
+  if (ui.kit.button("result/say-how-many/" + target.pile, say("result.say-how-many"))) {
+    const std::string id = to_text(heaviest->id);
+    ui.app.go(Screen::weigh);
+    ui.app.edit({FieldKind::anew, id});
+    ui.app.open_panel("count");
+  }
+  return true;
+}
+
 void one_target(Ui& ui, const TargetFigures& target) {
   const Figures& f = ui.figures();
   const std::string name = explain::pile_name(f, target.pile);
-  {
+  const PileFigures* pile = pile_named(f, target.pile);
+  if (pile != nullptr) {
     auto grid = ui.kit.grid(2, 144);
-    if (const PileFigures* pile = pile_named(f, target.pile)) target_fields(ui, *pile);
+    target_fields(ui, *pile);
   }
+  const bool unsure = pile != nullptr && likely_together(ui, target, *pile);
   mean_of_all(ui, target);
   if (target.portions) {
     const PortionFigures& p = *target.portions;
-    ui.kit.paragraph(
-        say("result.portions-count", {std::to_string(p.grams.n), std::to_string(p.within),
-                                      std::to_string(p.shorts), std::to_string(p.overs)}),
-        Tone::normal, "result/portions/" + target.pile);
+    ui.kit.paragraph(say(p.grams.n == 1 ? "result.portions-one" : "result.portions-count",
+                         {std::to_string(p.grams.n), std::to_string(p.within),
+                          std::to_string(p.shorts), std::to_string(p.overs)}),
+                     Tone::normal, "result/portions/" + target.pile);
   }
   spread_of(ui, target, name);
-  aim_words(ui, target);
+  if (!unsure) aim_words(ui, target);
   if (target.portions && target.portions->grams.n < explain::kFewSingles) {
     ui.kit.paragraph(say("result.few-singles", {std::to_string(target.portions->grams.n)}),
                      Tone::quiet, "result/few-singles/" + target.pile);

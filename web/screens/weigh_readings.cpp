@@ -259,7 +259,8 @@ void count_panel(Ui& ui) {
   unsigned chosen = 0;
   {
     auto grid = ui.kit.grid(4, 64);
-    for (unsigned n = 1; n <= kTiles; ++n) {
+    for (unsigned tile = 1; tile <= std::max(kTiles, std::min(asked, kTiles + 1)); ++tile) {
+      const unsigned n = tile > kTiles ? asked : tile;  // many at once have a tile of their own
       const std::string digits = std::to_string(n);
       if (ui.kit.button("weigh/on-scale/" + digits, digits,
                         {.kind = n == asked ? ButtonKind::primary : ButtonKind::plain,

@@ -33,6 +33,8 @@ inline constexpr Word kDetailsWords[] = {
     {"details.step-begun", "{0}: {1} raw, nothing weighed after it yet."},
     {"details.step-cooked",
      "{0}: {1} raw, {2} cooked, {3} lost. Yield, cost and portions stay those of the raw pile."},
+    {"details.step-too-much",
+     "{0}: {1} went in and {2} was weighed after it. That is more: weigh again."},
     {"details.step-done", "{0}: {1} taken, {2} weighed, {3} lost."},
     {"details.step-out", "Take out: {0}"},
     {"details.step-out-detail", "With its piles and weights; it can be undone"},

@@ -92,7 +92,7 @@ inline constexpr Word kWeighWords[] = {
     {"field.of", "{0}, {1}"},
     {"field.enter", "Tap to enter"},
     {"field.now", "now {0}"},
-    {"text.too-long", "Too long by {0} bytes: it is not kept until it is shorter."},
+    {"text.too-long", "Too long: shorten it. It is not kept until then."},
     {"sample.title", "{0} (invented)"},
     {"field.keep", "Keep"},
     {"field.close", "Close"},
