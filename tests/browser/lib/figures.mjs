@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 // Shown text -> the core's figure; the factor turns the core's unit (g, ratio, money per g) into the
 // shown. A null in the report means that the figure is not known and so is not looked for.
 const target = (r) => r.targets?.[0];
+const timed = (r) => (r.minutes === null ? null : r); // without minutes no verdict is shown
 export const shownFigures = [
   [/^Portions: ([-\d.]+) %$/, (r) => r.primary_ratio, 100],
   [/^Portions and secondary cuts: ([-\d.]+) %$/, (r) => r.primary_and_secondary_ratio, 100],
@@ -21,13 +22,13 @@ export const shownFigures = [
   [/^Cost factor, other piles credited: ([-\d.]+)$/, (r) => r.cost_factor],
   [/^Labour: ([-\d.]+) €$/, (r) => r.labour],
   [/^Ready-cut, to the same trim: ([-\d.]+) € per kg$/, (r) => r.ready_cut_same_trim_per_g, 1000],
-  [/^Saved by cutting it yourself: ([-−\d.]+) €$/, (r) => r.saving],
+  [/^Saved by cutting it yourself: ([-−\d.]+) €$/, (r) => timed(r)?.saving],
   [/^You could have spoiled, counted as [^:]+: ([-−\d.]+) g$/, (r) =>
-    (r.may_be_spoiled_g >= 0 ? r.may_be_spoiled_g : null)],
+    (timed(r)?.may_be_spoiled_g >= 0 ? r.may_be_spoiled_g : null)],
   [/^You could have thrown away: ([-−\d.]+) g$/, (r) =>
-    (r.miscut_pile && r.may_be_spoiled_g !== null && r.may_be_binned_g > 0 ? r.may_be_binned_g : null)],
+    (timed(r)?.miscut_pile && r.may_be_spoiled_g !== null && r.may_be_binned_g > 0 ? r.may_be_binned_g : null)],
   [/^Portions lacking to come out even: ([-−\d.]+) g$/, (r) =>
-    (r.may_be_spoiled_g < 0 ? -r.may_be_spoiled_g : null)],
+    (timed(r)?.may_be_spoiled_g < 0 ? -r.may_be_spoiled_g : null)],
   [/^Buying it ready-cut pays below: ([-\d.]+) € per kg$/, (r) => r.break_even_ready_cut_per_g, 1000],
   [/^Cutting pays up to: ([-−\d.]+) min$/, (r) => r.break_even_minutes],
   [/^The whole piece may cost up to: ([-\d.]+) € per kg$/,
