@@ -196,8 +196,7 @@ void find_shares(PileTable& table, const Figures& figures) {
 Measured counted_elsewhere(const PileTable& table, const StepFigures& step) {
   std::vector<Measured> parts;
   if (!step.unweighed) parts.push_back(step.outputs);
-  for (std::size_t p = 0; p < table.piles.size(); ++p) {
-    const PileFigures& pile = table.piles[p];
+  for (const PileFigures& pile : table.piles) {
     if (pile.step != step.key || pile.weight_known) continue;
     parts.push_back(pile.taken_further);
     parts.push_back(pile.from_apart);
