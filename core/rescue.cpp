@@ -168,7 +168,7 @@ bool RescueReader::keep(const std::string& rest, std::string_view payload) {
     if (fresh || place->second.text == entry->text) return true;
   }
   if (layers_.size() == kMostTexts) return false;
-  layers_.emplace_back().emplace(entry->id, std::move(*entry));
+  layers_.emplace_back().emplace(entry->id, *entry);
   return true;
 }
 

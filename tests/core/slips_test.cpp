@@ -21,7 +21,8 @@ SessionBuilder whole(const std::string& weight) {
 
 std::size_t explained(const Figures& f) {
   std::size_t n = 0;
-  for (const Doubt& doubt : f.doubts) n += key_of(doubt.code).starts_with("doubt.explain-") ? 1 : 0;
+  for (const Doubt& doubt : f.doubts)
+    n += key_of(doubt.code).starts_with("doubt.explain-") ? 1u : 0u;
   return n;
 }
 
@@ -142,8 +143,8 @@ TEST(Slips, ABoardOnWhichWorkGoesOnIsSeldomExplainedAway) {
   for (unsigned board = 0; board < kBoards; ++board) {
     SessionBuilder s = whole(between(4000, 7000));
     s.tub("blue", "412 g");
-    for (unsigned n = 1 + random() % 14; n > 0; --n) s.read("portions", between(180, 240));
-    for (unsigned n = random() % 3; n > 0; --n) s.read("trim", between(500, 800), "blue");
+    for (auto n = 1 + random() % 14; n > 0; --n) s.read("portions", between(180, 240));
+    for (auto n = random() % 3; n > 0; --n) s.read("trim", between(500, 800), "blue");
     const Figures f = s.figures();
     if (!doubts_of(f, Code::doubt_loss_high).empty()) named += explained(f) > 0 ? 1 : 0;
   }

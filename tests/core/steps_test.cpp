@@ -248,7 +248,7 @@ TEST(SessionProperties, WhatCameInIsKeptOrLostOrChangedInWeight) {
     const Figures f = figures_of(RandomSession(seed, options).set());
     std::map<std::string, unsigned> takers;
     for (const StepFigures& step : f.steps)
-      if (step.counted) shared += ++takers[step.from_pile] == 2 ? 1 : 0;
+      if (step.counted) shared += ++takers[step.from_pile] == 2 ? 1u : 0u;
     if (!f.loss || !f.incoming.on_the_board) continue;
     ++checked;
     expect_nothing_counted_twice(f, "seed " + std::to_string(seed));

@@ -25,8 +25,10 @@ std::string credits(const Writer& w) {
   return joined(parts, " + ");
 }
 
-bool weighed_in(const Figures& f) {
-  return f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass();
+// The whole piece, once it was weighed in.
+std::optional<Mass> whole_of(const Figures& f) {
+  const auto& whole = f.incoming.as_purchased;
+  return whole && whole->value() > Mass() ? std::optional(whole->value()) : std::nullopt;
 }
 
 std::string masses(const Writer& w, std::initializer_list<Measured> parts) {
@@ -73,9 +75,8 @@ void add_loss(const Writer& w, Lines& lines) {
 
 Line paid_for_it(const Writer& w, const YieldTest& y) {
   if (!y.cost) return w.blank("cost", missing_costs(w.f));
-  if (y.price && weighed_in(w.f)) {
-    const std::string whole = w.k(w.f.incoming.as_purchased->value());
-    return w.money("cost", *y.cost, whole + " × " + w.p(*y.price));
+  if (const auto whole = whole_of(w.f); whole && y.price) {
+    return w.money("cost", *y.cost, w.k(*whole) + " × " + w.p(*y.price));
   }
   Line line = w.money("cost-total", *y.cost, w.c(*y.cost));
   line.id = "cost";
@@ -89,7 +90,7 @@ std::optional<Costs> costs_of(const Figures& f) {
   if (!y || !y->cost || !y->by_product_value || !y->net_cost) return {};
   if (f.primary.value() <= Mass()) return {};
   Costs costs{*y->cost, *y->by_product_value, y->price, {}};
-  if (weighed_in(f)) costs.whole = f.incoming.as_purchased->value();
+  costs.whole = whole_of(f);
   return costs;
 }
 
@@ -146,11 +147,12 @@ Lines headline(const Figures& f) {
 Lines yields(const Figures& f) {
   const Writer w(f);
   Lines lines;
-  if (!f.yield || !weighed_in(f)) {
+  const auto weighed = whole_of(f);
+  if (!f.yield || !weighed) {
     lines.push_back(w.blank("primary-share", {Code::need_whole_weight}));
     return lines;
   }
-  const Mass whole = f.incoming.as_purchased->value();
+  const Mass whole = *weighed;
   const Mass usable = f.primary.value() + f.secondary.value() + f.usable_trim.value();
   if (usable > whole + Mass::grams(1e-6)) return lines;
   const auto share = [&](std::string_view key, std::initializer_list<Measured> parts) {
@@ -204,12 +206,13 @@ Lines costs(const Figures& f) {
 
 Lines factors(const Figures& f) {
   const Writer w(f);
-  if (!f.yield || !weighed_in(f)) {
+  const auto weighed = whole_of(f);
+  if (!f.yield || !weighed) {
     return {w.blank("factor-nothing-saved", {Code::need_whole_weight})};
   }
   Lines lines;
   const YieldTest& y = *f.yield;
-  const Mass whole = f.incoming.as_purchased->value();
+  const Mass whole = *weighed;
   if (y.factor_nothing_saved) {
     lines.push_back(w.line("factor-nothing-saved", show::factor(*y.factor_nothing_saved, w.s), {},
                            w.w(whole) + " ÷ " + w.w(f.primary.value())));
