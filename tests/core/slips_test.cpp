@@ -146,7 +146,7 @@ TEST(Slips, ABoardOnWhichWorkGoesOnIsSeldomExplainedAway) {
     for (auto n = 1 + random() % 14; n > 0; --n) s.read("portions", between(180, 240));
     for (auto n = random() % 3; n > 0; --n) s.read("trim", between(500, 800), "blue");
     const Figures f = s.figures();
-    if (!doubts_of(f, Code::doubt_loss_high).empty()) named += explained(f) > 0 ? 1 : 0;
+    if (!doubts_of(f, Code::doubt_loss_high).empty()) named += explained(f) > 0 ? 1u : 0u;
   }
   RecordProperty("named", std::to_string(named));
   EXPECT_LT(named, kBoards / 50);
