@@ -13,7 +13,7 @@ bool needs_session(Screen screen) {
 }
 
 constexpr std::int64_t kMinuteMs = 60'000;
-constexpr std::int64_t kLongestUnseenMs = 12 * 60 * kMinuteMs;
+constexpr std::int64_t kLongestUnseenMs = std::int64_t{12} * 60 * kMinuteMs;
 
 }  // namespace
 

@@ -226,7 +226,7 @@ void App::put_in_bin(const std::string& session) {
   Act act;
   set_bin(session, true, act);
   tell("notice.binned", {title}, true);
-  if (notice_->can_undo) notice_->binned = session;
+  if (notice_ && notice_->can_undo) notice_->binned = session;
   enqueue(std::move(act));
 }
 

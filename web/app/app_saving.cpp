@@ -17,8 +17,9 @@ namespace {
 constexpr std::int64_t kFirstRetryMs = 1'000;
 constexpr int kMostDoublings = 6;  // up to 64 s
 constexpr std::size_t kMostUndo = 50;
-constexpr std::int64_t kClocksDifferMs = 10 * 60'000;  // of two devices that share a session
-constexpr int kMostOffset = 14 * 60;                   // minutes from UTC
+constexpr std::int64_t kClocksDifferMs =
+    std::int64_t{10} * 60'000;        // of two devices that share a session
+constexpr int kMostOffset = 14 * 60;  // minutes from UTC
 
 bool is_final(StoreStatus status) {
   return status == StoreStatus::newer || status == StoreStatus::not_writer;
