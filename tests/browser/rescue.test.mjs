@@ -53,6 +53,18 @@ async function hangingStart(t, context) {
   await page.close();
 }
 
+// What the core derives from the piece where the rescue file was imported.
+async function onAnotherDevice(t, file) {
+  const saved = path.join(t.folder, 'rescue.bin');
+  fs.copyFileSync(await file.path(), saved);
+  const other = await t.cook();
+  await other.understand();
+  await other.bring(saved);
+  await other.sees(/^1 session imported/);
+  await other.tap(/^Cod/);
+  return t.replay(await other.exported());
+}
+
 async function handsOut(t) {
   const context = await uncovered(t);
   const { cook, figures } = await weighed(t, context);
@@ -79,15 +91,8 @@ async function handsOut(t) {
   await page.getByText('The file was handed out.').waitFor();
   t.assert.match(file.suggestedFilename(), /^tallyblock-rescue-\d{4}-\d\d-\d\d\.bin$/);
   t.assert.equal(await stored(page), before, 'handing out changes nothing');
-  const saved = path.join(t.folder, 'rescue.bin');
-  fs.copyFileSync(await file.path(), saved);
   t.site.folder = good;
-  const other = await t.cook();
-  await other.understand();
-  await other.bring(saved);
-  await other.sees(/^1 session imported/);
-  await other.tap(/^Cod/);
-  t.assert.deepEqual(t.replay(await other.exported()), figures);
+  t.assert.deepEqual(await onAnotherDevice(t, file), figures);
 }
 
 // The database is gone: what the second store holds is handed out all the same.
@@ -107,16 +112,9 @@ async function fromSecondStore(t) {
   await page.getByText(/^Pieces stored on this device: 1\./).waitFor();
   const [file] = await Promise.all([page.waitForEvent('download'),
     page.getByRole('button', { name: 'Save everything in one file' }).click()]);
-  const saved = path.join(t.folder, 'rescue.bin');
-  fs.copyFileSync(await file.path(), saved);
   t.faults.length = 0;
   t.site.folder = good;
-  const other = await t.cook();
-  await other.understand();
-  await other.bring(saved);
-  await other.sees(/^1 session imported/);
-  await other.tap(/^Cod/);
-  t.assert.equal(t.replay(await other.exported()).primary_g, 250);
+  t.assert.equal((await onAnotherDevice(t, file)).primary_g, 250);
 }
 
 // What stops the start is the draft: without it everything else is there.

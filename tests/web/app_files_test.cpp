@@ -5,47 +5,14 @@
 #include <fstream>
 #include <sstream>
 
-#include "fake_host.h"
+#include "files_stage.h"
 #include "web/app/sample.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
 namespace {
 
-void give(Rig& rig, const std::string& name, const std::string& bytes,
-          std::size_t piece = std::string::npos) {
-  rig->import_file();
-  for (std::size_t at = 0;;) {
-    const std::string part = bytes.substr(at, piece);
-    at += part.size();
-    rig->on_file(name, part, at >= bytes.size());
-    rig.pump();
-    if (at >= bytes.size()) return;
-  }
-}
-
-std::string line(Rig& rig) {
-  return rig->notice() && !rig->notice()->args.empty() ? rig->notice()->args[0] : "";
-}
-
-struct Files : ::testing::Test {
-  Rig rig;
-  App& app = *rig;
-  void SetUp() override {
-    app.new_session();
-    rig.pump();
-    rig.enter(FieldKind::drained, "2000");
-    rig.name("piece", "Beef: Ribeye / no. 1");
-    rig.name("person", "Ada");
-    rig.weigh("portions", "900");
-  }
-  std::string id() { return app.session()->id; }
-  std::string exported(bool with_names = true) {
-    app.export_session(id(), with_names);
-    rig.pump();
-    return rig.host.offered.back().bytes;
-  }
-};
+struct Files : WithAPiece {};
 
 TEST_F(Files, ASessionIsExportedUnderASafeName) {
   const std::string bytes = exported();
