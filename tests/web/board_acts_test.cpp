@@ -210,8 +210,8 @@ TEST_F(BoardActs, EnterOnAnOpenFieldTakesWhatWasTyped) {
 TEST_F(BoardActs, WhatIsSoldAsSoMuchIsNeverAimedAtLess) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::target, "180", "portions");
-  const TargetFigures& target = rig.figures().targets.front();
   for (const char* grams : {"178", "182", "179", "181", "180"}) rig.weigh("portions", grams);
+  const TargetFigures target = rig.figures().targets.front();
   const Money price = target.target * *rig.figures().yield->cost_per_primary;
   const auto s = Mass::grams(*target.portions->grams.s);
   ASSERT_LT(where_to_aim(target.target, target.target - target.tolerance, s, price,
