@@ -1,10 +1,17 @@
 #include "aim.h"
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
 namespace tallyblock {
 namespace {
+
+constexpr double kGrid = 2000.0;         // steps of the row, at most
+constexpr int kAims = 12;                // aims tried from the lower limit to the upper
+constexpr double kLeastScatter = 0.004;  // log
+constexpr double kEdge = 0.02;           // of a portion: so much less is an aim at a limit liked
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 double normal_density(double z) {
@@ -12,40 +19,127 @@ double normal_density(double z) {
 }
 
 struct Costs {
-  double target, lower, scatter, each_short, each_gram_over;
+  double target, lower, upper, scatter, each_short, each_trimmed, each_gram_over;
   double at(double aim) const {
     const double z = (aim - target) / scatter;
     const double over = scatter * normal_density(z) + (aim - target) * normal_below(z);
-    return each_short * normal_below((lower - aim) / scatter) + each_gram_over * over;
+    return each_short * normal_below((lower - aim) / scatter) +
+           each_trimmed * normal_below((aim - upper) / scatter) + each_gram_over * over;
   }
 };
 
-}  // namespace
-
-Aim where_to_aim(Mass target, Mass lower_limit, Mass scatter, Money short_cost,
-                 PricePerMass over_cost) {
-  const Costs costs{target.in_grams(), lower_limit.in_grams(), scatter.in_grams(),
-                    short_cost.in_units(), over_cost.per(MassUnit::gram)};
-  if (!(costs.scatter > 0.0)) {
-    // Without scatter any aim from the lower limit to the target is free; the target is the promise.
-    return {target, Money::units(0.0), 0.0};
-  }
-  const double from = costs.lower - 4.0 * costs.scatter;
-  const double step = (costs.target + 6.0 * costs.scatter - from) / 400.0;
+// Least cost on a grid, then by thirds around it.
+double cheapest(const Costs& costs, double from, double to) {
+  constexpr int kSteps = 400;
+  const double step = (to - from) / kSteps;
   int best = 0;
-  for (int i = 1; i <= 400; ++i) {
+  for (int i = 1; i <= kSteps; ++i) {
     if (costs.at(from + i * step) < costs.at(from + best * step)) best = i;
   }
-  double low = from + (best - 1) * step;
+  double low = std::max(from, from + (best - 1) * step);
   double high = from + (best + 1) * step;
   for (int i = 0; i < 100; ++i) {
     const double third = (high - low) / 3.0;
-    (costs.at(low + third) < costs.at(high - third) ? high : low) =
-        costs.at(low + third) < costs.at(high - third) ? high - third : low + third;
+    if (costs.at(low + third) < costs.at(high - third)) {
+      high -= third;
+    } else {
+      low += third;
+    }
   }
-  const double aim = (low + high) / 2.0;
-  return {Mass::grams(aim), Money::units(costs.at(aim)),
-          normal_below((costs.lower - aim) / costs.scatter)};
+  return (low + high) / 2.0;
 }
+
+// Twelve points of equal weight of the standard normal distribution: the middles of twelfths, spread
+// so that the variance is 1.
+constexpr std::size_t kPoints = 12;
+constexpr std::array<double, kPoints> kNormal = {-1.7786, -1.1815, -0.8292, -0.5501,
+                                                 -0.3057, -0.0980, 0.0980,  0.3057,
+                                                 0.5501,  0.8292,  1.1815,  1.7786};
+
+}  // namespace
+
+Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& costs) {
+  const Costs all{target.in_grams(),
+                  (target - tolerance).in_grams(),
+                  (target + tolerance).in_grams(),
+                  scatter.in_grams(),
+                  costs.each_short.in_units(),
+                  costs.each_trimmed.in_units(),
+                  costs.each_over.per(MassUnit::gram)};
+  if (!(all.scatter > 0.0)) return {target, Money::units(0.0), 0.0, 1.0};
+  const double aim = cheapest(all, all.target, all.upper + 4.0 * all.scatter);
+  const double below = normal_below((all.lower - aim) / all.scatter);
+  const double above = normal_below((aim - all.upper) / all.scatter);
+  return {Mass::grams(aim), Money::units(all.at(aim)), below, 1.0 - below - above};
+}
+
+RowOfBlocks::RowOfBlocks(Mass target, Mass tolerance, double log_scatter, double rest_worth,
+                         Mass most)
+    : target_(target.in_grams()),
+      tolerance_(tolerance.in_grams()),
+      scatter_(std::max(kLeastScatter, log_scatter)),
+      rest_worth_(std::clamp(rest_worth, 0.0, 0.9)),
+      step_(std::max(target_ / 200.0, most.in_grams() / kGrid)) {
+  for (int i = 0; i <= kAims; ++i) {
+    const double aim = target_ - tolerance_ + 2.0 * tolerance_ * i / kAims;
+    aims_.push_back({aim, worth_of_cut(aim)});
+  }
+  const auto count = static_cast<std::size_t>(std::ceil(most.in_grams() / step_)) + 2;
+  worth_.reserve(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    const double left = static_cast<double>(i) * step_;
+    worth_.push_back(as_it_is(left));  // so that what is left of almost all is known
+    worth_.back() = best(left).worth;
+  }
+}
+
+// Of one block that weighs so much.
+double RowOfBlocks::as_it_is(double grams) const {
+  if (grams < target_ - tolerance_) return rest_worth_ * std::max(0.0, grams) / target_;
+  if (grams <= target_ + tolerance_) return 1.0;
+  return kTrimmedWorth + rest_worth_ * (grams - target_) / target_;
+}
+
+// Expected, of a block that is aimed at so much.
+double RowOfBlocks::worth_of_cut(double aim) const {
+  const double s = scatter_ * aim;
+  const double short_of = normal_below((target_ - tolerance_ - aim) / s);
+  const double over = normal_below((aim - target_ - tolerance_) / s);
+  const double off = (aim - target_) / tolerance_;
+  return 1.0 - short_of - over + kTrimmedWorth * over +
+         rest_worth_ * (short_of * (target_ - tolerance_) + over * tolerance_) / target_ -
+         kEdge * off * off;
+}
+
+double RowOfBlocks::at(double grams) const {
+  if (!(grams > 0.0)) return 0.0;
+  const double place = std::min(grams / step_, static_cast<double>(worth_.size() - 1));
+  const auto below = std::min(static_cast<std::size_t>(place), worth_.size() - 1);
+  const auto above = std::min(below + 1, worth_.size() - 1);
+  const double share = place - static_cast<double>(below);
+  return worth_[below] * (1.0 - share) + worth_[above] * share;
+}
+
+RowOfBlocks::Choice RowOfBlocks::best(double left) const {
+  Choice choice{left, as_it_is(left)};
+  for (const Choice& cut : aims_) {
+    if (cut.aim >= left) break;
+    double after = 0.0;
+    for (const double z : kNormal) after += at(left - cut.aim * (1.0 + scatter_ * z));
+    const double worth = cut.worth + after / static_cast<double>(kPoints);
+    if (worth > choice.worth + 1e-9) choice = {cut.aim, worth};
+  }
+  return choice;
+}
+
+Mass RowOfBlocks::aim(Mass left) const {
+  const double grams = left.in_grams();
+  if (grams < target_ - tolerance_) return Mass();
+  const Choice rough = best(grams);
+  if (rough.aim == grams) return left;
+  return Mass::grams(rough.aim);
+}
+
+double RowOfBlocks::worth(Mass left) const { return best(left.in_grams()).worth; }
 
 }  // namespace tallyblock

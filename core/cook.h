@@ -16,9 +16,10 @@ inline constexpr double kBetweenSessions = 0.015;
 
 struct CookPrior {
   double habit = 0.0;  // log ratio
-  double habit_sd = 0.03;
-  double scatter = 0.03;        // log sd of one cut
+  double habit_sd = 0.04;
+  double scatter = 0.028;       // log sd of one cut
   double scatter_weight = 4.0;  // how many cuts the prior scatter counts for
+  double wander = 0.01;         // how much the habit changes from one cut to the next
 };
 
 // What one earlier session showed.

@@ -1,9 +1,11 @@
 #include "cutting_events.h"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "advice_text.h"
+#include "slips.h"
 
 namespace tallyblock {
 namespace {
@@ -12,6 +14,29 @@ std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pi
   std::size_t place = 0;
   while (place < specs.size() && specs[place].name != pile) ++place;
   return place;
+}
+
+// The unit a weight was typed in, and how many decimals.
+struct TypedScale {
+  double unit_grams = 1.0;
+  int decimals = 0;
+};
+TypedScale scale_of(const body::Reading* reading) {
+  if (reading == nullptr) return {};
+  TypedScale scale;
+  switch (reading->weight.style) {
+    case WeightStyle::grams: break;
+    case WeightStyle::kilograms: scale.unit_grams = 1000.0; break;
+    case WeightStyle::ounces: scale.unit_grams = Mass::of(1.0, MassUnit::ounce).in_grams(); break;
+    default: scale.unit_grams = Mass::of(1.0, MassUnit::pound).in_grams();
+  }
+  const std::string& text = reading->weight.text;
+  const std::size_t mark = text.find_first_of(".,");
+  for (std::size_t i = mark + 1; mark != std::string::npos && i < text.size(); ++i) {
+    if (text[i] < '0' || text[i] > '9') break;
+    ++scale.decimals;
+  }
+  return scale;
 }
 
 }  // namespace
@@ -23,7 +48,9 @@ CuttingEvents::CuttingEvents(const Facts& facts, const Figures& figures, const s
     for (const ReadingLine& line : pile.lines) {
       const bool one = line.habit == Habit::piece || line.habit == Habit::taken_off;
       if (one && !line.is_void && !line.outvoted && line.net > Mass()) {
-        readings_[line.id] = {pile.key, line.net, line.count};
+        const Entry* entry = facts.find(line.id);
+        const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+        readings_[line.id] = {pile.key, line.net, line.count, reading};
       }
     }
   }
@@ -58,6 +85,30 @@ void CuttingEvents::gather(const Entry& entry) {
   }
 }
 
+// Into a pile that has no target, and less than half of one: so light no portion is that fell short.
+bool CuttingEvents::is_trim(const Weighed& weighed, const std::vector<PortionSpec>& specs,
+                            std::size_t spec) const {
+  if (spec >= specs.size() || spec_of(specs, weighed.pile) < specs.size()) return false;
+  return weighed.net < specs[spec].target * 0.5;
+}
+
+// Improbable, not said to be right, and likely after one slip of the keys; or more than there was.
+bool CuttingEvents::looks_like_a_slip(const Weighed& weighed, const Guide& guide,
+                                      const CutLine& line) {
+  constexpr double unequal = 0.05;  // log sd between the long pieces of one block
+  const bool asked_about = weighed.reading != nullptr && weighed.reading->sure;
+  const Expectation from = guide.expected(*line.asked, line.k);
+  if (asked_about || !(from.each.in_grams() > 0.0)) return false;
+  const double expected = from.each.in_grams() * weighed.count;
+  const double sd = line.k > 1 ? std::hypot(from.log_sd, unequal) : from.log_sd;
+  if (surprise(weighed.net.in_grams(), expected, sd) <= kImprobable) return false;
+  if (weighed.net > guide.remaining() * 1.02) return true;
+  const TypedScale scale = scale_of(weighed.reading);
+  return !likely_meant(weighed.net.in_grams() / scale.unit_grams, scale.decimals,
+                       expected / scale.unit_grams, sd)
+              .empty();
+}
+
 // The spec is that of the pile the first portion went to, else the advised one, else the first.
 CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec>& specs) const {
   CutLine line;
@@ -72,6 +123,7 @@ CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec
     spec = spec_of(specs, advice.pile);
   }
   for (const Weighed& weighed : event.weighed) {
+    if (is_trim(weighed, specs, spec)) continue;
     for (unsigned i = 0; i < weighed.count; ++i) {
       line.portions.push_back(weighed.net / static_cast<double>(weighed.count));
     }
@@ -94,8 +146,16 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
   CutLine line = line_of(event, specs);
   Mass sum;
   unsigned kept = 0;
+  Mass trimmed;
+  bool doubtful = false;
   for (const Mass portion : line.portions) sum += portion;
   for (const Weighed& weighed : event.weighed) {
+    if (is_trim(weighed, specs, line.spec)) {
+      trimmed += weighed.net;
+      continue;
+    }
+    if (guide != nullptr && line.asked)
+      doubtful = doubtful || looks_like_a_slip(weighed, *guide, line);
     if (spec_of(specs, weighed.pile) == line.spec) kept += weighed.count;
   }
   if (guide != nullptr) {
@@ -104,11 +164,12 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
     }
     const auto seen = static_cast<int>(line.portions.size());
     const bool whole = seen >= line.k;
-    const Mass weight = seen > 0 && !whole ? sum * (static_cast<double>(line.k) / seen) : sum;
+    const Mass all = seen > 0 && !whole ? sum * (static_cast<double>(line.k) / seen) : sum;
+    const Mass weight = all + trimmed;
     if (seen == 0) {
       if (line.asked) guide->unweighed(*line.asked, line.k, line.spec);
     } else if (line.asked) {
-      guide->block({*line.asked, line.k, weight, line.spec, kept});
+      guide->block({*line.asked, line.k, weight, line.spec, kept, !doubtful, doubtful});
     } else {
       guide->removed(weight, line.spec, kept);
     }

@@ -25,6 +25,7 @@ class CuttingEvents {
     std::string pile;
     Mass net;
     unsigned count = 1;
+    const body::Reading* reading = nullptr;
   };
   struct Event {
     const Entry* entry = nullptr;
@@ -33,6 +34,10 @@ class CuttingEvents {
     bool closed = false;           // of a cut
   };
   void gather(const Entry& entry);
+  // Of what came off a block when it was trimmed.
+  bool is_trim(const Weighed& weighed, const std::vector<PortionSpec>& specs,
+               std::size_t spec) const;
+  static bool looks_like_a_slip(const Weighed& weighed, const Guide& guide, const CutLine& line);
   CutLine line_of(const Event& event, const std::vector<PortionSpec>& specs) const;
   void apply(const Event& event, const std::vector<PortionSpec>& specs, Guide* guide,
              CuttingObject& object) const;

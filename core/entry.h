@@ -125,6 +125,7 @@ struct Reading {
   std::optional<TypedMass> tare;
   std::vector<EntryId> covers;
   std::optional<EntryId> cut;
+  bool sure = false;  // improbable, asked about, and right
 };
 // What is left on the board, re-weighed: not an output. The latest live one of a step counts.
 struct Remainder {

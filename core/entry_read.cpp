@@ -100,6 +100,7 @@ Body read_reading(Fields& f) {
   reading.tare = f.optional_mass("tare", Sign::zero_or_more);
   reading.covers = f.optional_ids("covers");
   reading.cut = f.optional_id("cut");
+  reading.sure = f.has("sure") && f.truth("sure");
   return reading;
 }
 Body read_remainder(Fields& f) {

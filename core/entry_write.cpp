@@ -71,6 +71,7 @@ class BodyWriter {
     if (b.tare) text("tare", b.tare->text);
     if (!b.covers.empty()) out_.set("covers", ids_json(b.covers));
     optional("cut", b.cut);
+    if (b.sure) out_.set("sure", Json::truth(true));
   }
   void operator()(const body::Remainder& b) {
     step(b.step);
@@ -203,6 +204,8 @@ int minor_of(const Entry& entry) {
   const Body& held = entry.body;
   const auto* price = std::get_if<body::Price>(&held);
   if (price != nullptr && price->pieces) return 3;
+  const auto* reading = std::get_if<body::Reading>(&held);
+  if (reading != nullptr && reading->sure) return 3;
   if (std::holds_alternative<body::CutClosed>(held)) return 2;
   const bool later = std::holds_alternative<body::Station>(held) ||
                      std::holds_alternative<body::PlanLimits>(held) ||

@@ -4,9 +4,19 @@
 #include <cmath>
 #include <utility>
 
+#include "aim.h"
 #include "guide_model.h"
+#include "slips.h"
 
 namespace tallyblock {
+namespace {
+
+constexpr double kLeastRest = 0.5;  // mm: less is no piece
+constexpr double kRoom = 0.01;  // of the whole piece: so much may more be weighed than was there
+constexpr double kUnpriced =
+    0.25;  // worth of a portion's weight left over, where nothing has a price
+
+}  // namespace
 
 Guide::Guide(PlanInput input) : input_(std::move(input)) {}
 Guide::Guide(Guide&&) noexcept = default;
@@ -33,13 +43,47 @@ double Guide::habit() const { return model_->habit(); }
 double Guide::habit_sd() const { return model_->habit_sd(); }
 double Guide::scatter() const { return model_->scatter(); }
 
+Expectation Guide::expected(Length asked, int k) const {
+  const double from = face_now();
+  const double to = model_->end_of(from, asked.in_millimetres());
+  const double end = input_.shape.length().in_millimetres();
+  if (!(asked.in_millimetres() > 0.0) || end - from < kLeastRest) return {};
+  return {Mass::grams(model_->grams_between(from, to) / k),
+          model_->spread_of_next(from, asked.in_millimetres())};
+}
+
+bool Guide::believes(const CutBlock& block) const {
+  const Expectation from = expected(block.asked, block.k);
+  const double grams = block.weight.in_grams();
+  if (!(grams > 0.0) || !(from.each.in_grams() > 0.0)) return false;
+  const double room = kRoom * input_.shape.mass().in_grams() + division_.in_grams();
+  return surprise(grams / block.k, from.each.in_grams(), from.log_sd) <= kImprobable &&
+         grams <= remaining_.in_grams() + room;
+}
+
+// Not believed, and another number that one slip turns into this one would be.
+bool Guide::slipped(const CutBlock& block, const Expectation& from) const {
+  if (believes(block)) return false;
+  if (block.weight > remaining_) return true;
+  const double each = std::round(block.weight.in_grams() / block.k);
+  return !likely_meant(each, 0, from.each.in_grams(), from.log_sd).empty();
+}
+
 void Guide::block(const CutBlock& block) {
   if (!(block.weight.in_grams() > 0.0) || !(block.asked.in_millimetres() > 0.0)) return;
   const double from = face_now();
-  model_->observe_block(from, block.asked.in_millimetres(), block.weight.in_grams(),
-                        division_.in_grams());
-  ++weighed_;
-  take_off(block.weight, from);
+  const Expectation expectation = expected(block.asked, block.k);
+  const bool known = expectation.each.in_grams() > 0.0;
+  Mass off = block.weight;
+  if (known && !block.sure && (block.doubtful || slipped(block, expectation))) {
+    off = expectation.each * static_cast<double>(block.k);
+    model_->pass_block(block.asked.in_millimetres());
+  } else if (known) {
+    model_->observe_block(from, block.asked.in_millimetres(), block.weight.in_grams(),
+                          division_.in_grams());
+    ++weighed_;
+  }
+  take_off(off, from);
   if (block.spec < cut_.size()) {
     cut_[block.spec] += block.kept.value_or(static_cast<unsigned>(block.k));
   }
@@ -54,9 +98,9 @@ void Guide::removed(Mass weight, std::size_t spec, unsigned kept) {
 void Guide::unweighed(Length asked, int k, std::size_t spec) {
   if (!(asked.in_millimetres() > 0.0)) return;
   const double from = face_now();
-  const double thick = asked.in_millimetres() * std::exp(model_->habit());
-  const double to = std::min(from + thick, input_.shape.length().in_millimetres());
+  const double to = model_->end_of(from, asked.in_millimetres());
   take_off(Mass::grams(model_->grams_between(from, to)), from);
+  model_->pass_block(asked.in_millimetres());
   if (spec < cut_.size()) cut_[spec] += static_cast<unsigned>(k);
 }
 
@@ -124,7 +168,7 @@ Guide::Advice Guide::advice() const {
   const double from = face_now();
   advice.stands_at = Length::millimetres(from);
   advice.done = true;
-  if (end - from < 1.0 || !(remaining_.in_grams() > 0.0)) return advice;
+  if (end - from < kLeastRest || !(remaining_.in_grams() > 0.0)) return advice;
   PlanInput rest = rest_of_piece(from);
   Result<Plan> found = plan(rest);
   if (rest.k_yields && (!found || found->blocks.empty())) {
@@ -140,26 +184,40 @@ Guide::Advice Guide::advice() const {
   for (const unsigned count : found->portions) advice.left += count;
   const PortionSpec& spec = rest.specs[block.spec];
   advice.target = spec.target;
-  advice.expected = aim_for(rest, *found);
-  const Length thick = rest.shape.at_mass(advice.expected * static_cast<double>(block.k));
-  advice.next = thick * std::exp(-model_->habit());
+  const double there = rest.shape.length().in_millimetres();
+  const auto thickness_for = [&](Mass each) {
+    const Length thick = rest.shape.at_mass(each * static_cast<double>(block.k));
+    const double asked = (thick.in_millimetres() + model_->face_off()) * std::exp(-model_->habit());
+    return std::clamp(asked, std::min(1.0, there), there);
+  };
+  const double log_sd = model_->spread_of_next(from, thickness_for(spec.target));
+  advice.expected = aim_for(rest, *found, log_sd);
+  advice.next = Length::millimetres(thickness_for(advice.expected));
   advice.scatter = advice.expected * model_->spread_of_next(from, advice.next.in_millimetres());
   return advice;
 }
 
-// The weight the next block aims at: the target; when what is left is short for all that can come
-// from it, an even share of the shortage, still within tolerance.
-Mass Guide::aim_for(const PlanInput& rest, const Plan& found) {
+// The weight that the next block is best aimed at: with one kind of portion that of most expected worth
+// in the row of blocks that is left, with several the target, or what the plan gives it.
+Mass Guide::aim_for(const PlanInput& rest, const Plan& found, double log_sd) const {
   const PlannedBlock& block = found.blocks.front();
   const PortionSpec& spec = rest.specs[block.spec];
+  const auto k = static_cast<double>(block.k);
   if (rest.specs.size() > 1) {
     const bool near_target = std::abs((block.each - spec.target).in_grams()) <
                              rest.shape.grams_per_mm(block.from) / block.k;
     return near_target ? spec.target : block.each;
   }
-  const Mass usable = rest.shape.mass_to(rest.shape.length() - rest.trim_back);
-  const Mass even = usable / static_cast<double>(found.portions.front());
-  return std::clamp(even, spec.target - spec.tolerance, spec.target);
+  const Mass sawn = rest.shape.mass_to(rest.saw) * static_cast<double>(found.blocks.size() - 1);
+  const Mass usable = rest.shape.mass_to(rest.shape.length() - rest.trim_back) - sawn;
+  if (spec.wanted && usable >= spec.target * static_cast<double>(*spec.wanted)) return spec.target;
+  const double value = spec.value.in_units();
+  const double rest_value = (rest.remainder_value * spec.target).in_units();
+  const double worth = value > 0.0 && rest_value > 0.0 ? rest_value / value : kUnpriced;
+  const RowOfBlocks row(spec.target * k, spec.tolerance * k, log_sd, worth, usable);
+  const Mass aim = row.aim(usable) / k;
+  return aim > Mass() ? std::clamp(aim, spec.target - spec.tolerance, spec.target + spec.tolerance)
+                      : spec.target;
 }
 
 }  // namespace tallyblock

@@ -1,14 +1,14 @@
 // The guide while cutting: the next mark after every weighed block.
 //
 // Known: the weight cut so far (so the place is known by weight, not by ruler), the stations, the
-// total. Uncertain: the log face area between the stations, smooth along the piece (zero mean at the
-// stations' interpolation, squared-exponential kernel); the cook's habit (log of cut thickness over
-// asked thickness, constant) and scatter (per cut). Linear-Gaussian: each block's log weight ratio
-// observes habit + mean log-area deviation over the block + noise; the total weight is one more
-// observation; a measured face another. Exact Gaussian updates on 25 knots + habit.
-// Scatter is estimated with shrinkage to the prior. The next mark is the re-planned first block,
-// corrected for habit, in mm from the last face. What a habit or scatter unexplained by the shape adds
-// to a cut is shared between them by their variances.
+// total. Uncertain: the log face area, at the stations by what a ruler at the board is worth and away
+// from them smoothly; the cook's habit (log of cut thickness over asked thickness, wandering a little
+// from cut to cut), how far the last face stands off, and scatter (per cut). Linear-Gaussian and robust
+// (guide_model.h): each block's log weight ratio observes all of these; the total weight is one more
+// observation; a measured face another. Scatter is estimated with shrinkage to the prior.
+// The next mark aims at the weight of most expected worth (aim.h), is corrected for the habit and the
+// last face, and is no thicker than what is there; in mm from the last face.
+// A weight is not believed for being typed: see `believes`.
 // Does not: weigh the ends trimmed away; a re-weigh replaces the weight by subtraction.
 #pragma once
 #include <memory>
@@ -21,10 +21,15 @@
 
 namespace tallyblock {
 
+// Choices of ours, no source, but that a ruler at the board is worth about 5 % of a face.
 struct ShapePrior {
-  double area_sd = 0.08;     // log sd of the face area away from stations
-  double station_sd = 0.02;  // log sd of a measured face
+  double area_sd = 0.05;     // log sd of the face area away from stations, in short waves
+  double station_sd = 0.04;  // log sd of a measured face
   Length correlation = Length::millimetres(100);
+  double bulge_sd = 0.08;  // the same in long waves: what few stations do not tell
+  Length bulge = Length::millimetres(250);
+  double taper = 0.4;  // of the log ratio of two neighbouring faces: sd in the middle between them
+  double leaning = 0.5;  // sd of where a face stands beside its mark, in scatters of the knife
 };
 
 struct CutBlock {
@@ -33,6 +38,13 @@ struct CutBlock {
   Mass weight;  // of all k portions together
   std::size_t spec = 0;
   std::optional<unsigned> kept = {};  // how many count as portions of the spec; absent: all k
+  bool sure = false;                  // the weight was asked about and is right
+  bool doubtful = false;              // one of its portions is not believed
+};
+// What the next cut should give of each portion.
+struct Expectation {
+  Mass each;
+  double log_sd = 0.0;
 };
 struct MeasuredFace {
   Length width, depth;  // of the face now showing
@@ -47,7 +59,15 @@ class Guide {
                              Mass division = Mass::grams(1.0));
   // The same, known to have a plan.
   static Guide begin(PlanInput input, CookPrior cook, ShapePrior prior, Mass division);
-  // A weighed block. Without meaning (weight or thickness not above zero): nothing changes.
+  // What a cut asked so thick is expected to give of each of k portions.
+  Expectation expected(Length asked, int k) const;
+  // Whether a weight of the next block is worth learning from: within kImprobable of what is expected,
+  // and not more than what is left.
+  bool believes(const CutBlock& block) const;
+  // A weighed block. Without meaning (weight or thickness not above zero): nothing changes. Where it looks
+  // like a slip of the keys (not believed, not sure, and a number that slips.h knows would be believed,
+  // or more than what is left) it counts as a portion and teaches nothing: what it should have weighed is
+  // taken off. Else it is a cut gone wrong, of which the robust model learns a little.
   void block(const CutBlock& block);
   // A cut whose weight is not known (voided, or not weighed): what it should have given is taken off.
   void unweighed(Length asked, int k, std::size_t spec);
@@ -84,10 +104,11 @@ class Guide {
 
  private:
   explicit Guide(PlanInput input);
+  bool slipped(const CutBlock& block, const Expectation& from) const;
   double face_now() const;  // where the near face stands, mm
   PlanInput rest_of_piece(double from) const;
   void take_off(Mass weight, double from);
-  static Mass aim_for(const PlanInput& rest, const Plan& found);
+  Mass aim_for(const PlanInput& rest, const Plan& found, double log_sd) const;
   std::unique_ptr<GuideModel> model_;
   PlanInput input_;
   std::vector<unsigned> cut_;  // portions already cut, per spec

@@ -2,68 +2,85 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace tallyblock {
 namespace {
 
-constexpr std::size_t kKnots = 25;
 constexpr int kPanels = 8;            // integration steps over a block
-constexpr double kTotalNoise = 1e-3;  // the total weight as an observation, log
+constexpr double kTotalNoise = 2e-3;  // the total weight as an observation, log
 constexpr double kRulerNoise = 1e-4;  // keeps the covariance well conditioned
+constexpr double kClip = 2.5;         // innovations count up to so many standard deviations
+constexpr double kMostHabit =
+    0.35;  // nobody cuts 40 % thicker or thinner than asked, cut after cut
+constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
+constexpr double kPatience = 4.0;  // the stated spread is believed like so many innovations
+
+double squared(double x) { return x * x; }
 
 }  // namespace
 
 GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior)
-    : shape_(shape), cook_(cook), size_(kKnots + 1) {
+    : shape_(shape), cook_(cook), prior_(prior) {
   const double length = shape.length().in_millimetres();
-  spacing_ = length / (kKnots - 1);
-  mean_.assign(size_, 0.0);
-  covariance_.assign(size_ * size_, 0.0);
+  spacing_ = length / (knots - 1);
+  covariance_.assign(size * size, 0.0);
   const double reach = prior.correlation.in_millimetres();
-  for (std::size_t i = 0; i < kKnots; ++i) {
-    for (std::size_t j = 0; j < kKnots; ++j) {
+  for (std::size_t i = 0; i < knots; ++i) {
+    for (std::size_t j = 0; j < knots; ++j) {
       const double apart = (static_cast<double>(i) - static_cast<double>(j)) * spacing_ / reach;
-      covariance_[i * size_ + j] = prior.area_sd * prior.area_sd * std::exp(-0.5 * apart * apart) +
-                                   (i == j ? kRulerNoise * kRulerNoise : 0.0);
+      covariance_[i * size + j] =
+          squared(prior.area_sd) * std::exp(-0.5 * squared(apart)) +
+          squared(prior.bulge_sd) *
+              std::exp(-0.5 * squared(apart * reach / prior.bulge.in_millimetres())) +
+          (i == j ? squared(kRulerNoise) : 0.0);
     }
   }
-  mean_.back() = cook.habit;
-  covariance_.back() = cook.habit_sd * cook.habit_sd;
-  squares_ = cook.scatter * cook.scatter * cook.scatter_weight;
+  allow_for_taper();
+  mean_[habit_at] = std::clamp(cook.habit, -kMostHabit, kMostHabit);
+  forget(habit_at, squared(cook.habit_sd));
+  squares_ = squared(cook.scatter) * cook.scatter_weight;
   counted_ = cook.scatter_weight;
+  surprise_ = surprised_ = kPatience;
   for (const Station& station : shape.stations()) {
-    std::vector<double> row(size_, 0.0);
-    const Between knots = between(station.at.in_millimetres());
-    row[knots.left] = 1.0 - knots.share;
-    row[knots.left + 1] = knots.share;
-    update(row, 0.0, prior.station_sd * prior.station_sd);
+    update(row_at(station.at.in_millimetres()), 0.0, squared(prior.station_sd));
   }
   // The whole weight is known: the deviations average to nothing, weighted by the area.
-  std::vector<double> row(size_, 0.0);
+  Row row(size, 0.0);
   double sum = 0.0;
-  for (std::size_t i = 0; i < kKnots; ++i) {
-    const double edge = i == 0 || i + 1 == kKnots ? 0.5 : 1.0;
+  for (std::size_t i = 0; i < knots; ++i) {
+    const double edge = i == 0 || i + 1 == knots ? 0.5 : 1.0;
     row[i] = edge * shape.grams_per_mm(Length::millimetres(static_cast<double>(i) * spacing_));
     sum += row[i];
   }
   for (double& weight : row) weight /= sum;
-  update(row, 0.0, kTotalNoise * kTotalNoise);
+  update(row, 0.0, squared(kTotalNoise));
   rescale();
 }
 
 GuideModel::Between GuideModel::between(double at) const {
-  const double place = std::clamp(at / spacing_, 0.0, static_cast<double>(kKnots - 1));
-  const auto left = std::min(static_cast<std::size_t>(place), kKnots - 2);
+  const double place = std::clamp(at / spacing_, 0.0, static_cast<double>(knots - 1));
+  const auto left = std::min(static_cast<std::size_t>(place), knots - 2);
   return {left, place - static_cast<double>(left)};
 }
 
+GuideModel::Row GuideModel::row_at(double at) const {
+  Row row(size, 0.0);
+  const Between place = between(at);
+  row[place.left] = 1.0 - place.share;
+  row[place.left + 1] = place.share;
+  return row;
+}
+
 double GuideModel::end_of(double from, double thickness) const {
-  return std::min(from + thickness * std::exp(habit()), shape_.length().in_millimetres());
+  const double end = shape_.length().in_millimetres();
+  return std::clamp(from + thickness * std::exp(habit()) - face_off(), std::min(from + 1e-3, end),
+                    end);
 }
 
 double GuideModel::deviation(double at) const {
-  const Between knots = between(at);
-  return mean_[knots.left] * (1.0 - knots.share) + mean_[knots.left + 1] * knots.share;
+  const Between place = between(at);
+  return mean_[place.left] * (1.0 - place.share) + mean_[place.left + 1] * place.share;
 }
 
 double GuideModel::grams_per_mm(double at) const {
@@ -102,86 +119,145 @@ double GuideModel::place_of(double grams) const {
   return x;
 }
 
-// How the log weight of a block depends on the knots under it and on the habit.
-GuideModel::Row GuideModel::row_of(double from, double thickness) const {
-  Row row;
-  row.weights.assign(size_, 0.0);
+// Between two faces that differ a piece may keep its size for long and fall off late, or early.
+void GuideModel::allow_for_taper() {
+  const std::vector<Station>& faces = shape_.stations();
+  for (std::size_t f = 0; f + 1 < faces.size(); ++f) {
+    const Length from = faces[f].at, to = faces[f + 1].at;
+    const double ratio = shape_.face_area_mm2(to) / shape_.face_area_mm2(from);
+    const double sd = prior_.taper * std::abs(std::log(ratio));
+    double wave[2][knots] = {};
+    for (std::size_t i = 0; i < knots; ++i) {
+      const double at = static_cast<double>(i) * spacing_;
+      const double share = (at - from.in_millimetres()) / (to - from).in_millimetres();
+      if (share <= 0.0 || share >= 1.0) continue;
+      wave[0][i] = sd * std::sin(std::numbers::pi * share);
+      wave[1][i] = sd * std::sin(2.0 * std::numbers::pi * share) / 2.0;
+    }
+    for (const auto& one : wave) {
+      for (std::size_t i = 0; i < knots; ++i) {
+        for (std::size_t j = 0; j < knots; ++j) covariance_[i * size + j] += one[i] * one[j];
+      }
+    }
+  }
+}
+
+GuideModel::BlockRow GuideModel::block_row(double from, double thickness) const {
+  BlockRow block{Row(size, 0.0), 1.0};
+  Row& row = block.row;
   const double to = end_of(from, thickness);
   const double h = (to - from) / kPanels;
   double sum = 0.0;
   for (int i = 0; i < kPanels; ++i) {
     const double at = from + (i + 0.5) * h;
     const double grams = grams_per_mm(at) * h;
-    const Between knots = between(at);
-    row.weights[knots.left] += grams * (1.0 - knots.share);
-    row.weights[knots.left + 1] += grams * knots.share;
+    const Between place = between(at);
+    row[place.left] += grams * (1.0 - place.share);
+    row[place.left + 1] += grams * place.share;
     sum += grams;
   }
-  for (double& weight : row.weights) weight /= sum;
-  row.habit_gain = grams_per_mm(to) * (to - from) / sum;
-  row.weights.back() = row.habit_gain;
-  return row;
+  for (double& weight : row) weight /= sum;
+  const double far = grams_per_mm(to) / sum;  // log weight per mm of the far face
+  block.gain = far * thickness * std::exp(habit());
+  row[habit_at] = block.gain;
+  row[face_at] = -far;
+  row[next_at] = far;
+  block.next_face = squared(prior_.leaning * scatter() * thickness);
+  return block;
 }
 
-double GuideModel::variance(const Row& row) const {
-  double sum = 0.0;
-  for (std::size_t i = 0; i < size_; ++i) {
-    for (std::size_t j = 0; j < size_; ++j) {
-      sum += row.weights[i] * covariance_[i * size_ + j] * row.weights[j];
-    }
+// With what the face that is made may stand off.
+double GuideModel::variance(const BlockRow& block) const {
+  const Row& row = block.row;
+  double sum = squared(row[next_at]) * block.next_face;
+  for (std::size_t i = 0; i < size; ++i) {
+    if (row[i] == 0.0) continue;
+    for (std::size_t j = 0; j < size; ++j) sum += row[i] * covariance_[i * size + j] * row[j];
   }
   return sum;
 }
 
-void GuideModel::update(const std::vector<double>& row, double innovation, double noise) {
-  std::vector<double> gain(size_, 0.0);
+void GuideModel::update(const Row& row, double innovation, double noise) {
+  double gain[size] = {};
   double total = noise;
-  for (std::size_t i = 0; i < size_; ++i) {
-    for (std::size_t j = 0; j < size_; ++j) gain[i] += covariance_[i * size_ + j] * row[j];
+  for (std::size_t i = 0; i < size; ++i) {
+    for (std::size_t j = 0; j < size; ++j) gain[i] += covariance_[i * size + j] * row[j];
     total += row[i] * gain[i];
   }
-  for (std::size_t i = 0; i < size_; ++i) mean_[i] += gain[i] * innovation / total;
-  for (std::size_t i = 0; i < size_; ++i) {
-    for (std::size_t j = 0; j < size_; ++j) {
-      covariance_[i * size_ + j] -= gain[i] * gain[j] / total;
-    }
+  for (std::size_t i = 0; i < size; ++i) mean_[i] += gain[i] * innovation / total;
+  for (std::size_t i = 0; i < size; ++i) {
+    for (std::size_t j = 0; j < size; ++j) covariance_[i * size + j] -= gain[i] * gain[j] / total;
   }
+  mean_[habit_at] = std::clamp(mean_[habit_at], -kMostHabit, kMostHabit);
 }
 
-double GuideModel::scatter() const { return std::sqrt(squares_ / counted_); }
+// Nothing is known of that part of the state but a variance.
+void GuideModel::forget(std::size_t index, double variance) {
+  for (std::size_t i = 0; i < size; ++i) {
+    covariance_[index * size + i] = covariance_[i * size + index] = 0.0;
+  }
+  covariance_[index * size + index] = variance;
+}
 
-double GuideModel::habit_sd() const { return std::sqrt(std::max(0.0, covariance_.back())); }
+// The face that was made is the last one now, and the habit may have wandered.
+void GuideModel::turn_face() {
+  const double own = covariance_[next_at * size + next_at];
+  forget(face_at, 0.0);
+  for (std::size_t i = 0; i < size; ++i) {
+    covariance_[face_at * size + i] = covariance_[i * size + face_at] =
+        covariance_[next_at * size + i];
+  }
+  covariance_[face_at * size + face_at] = own;
+  mean_[face_at] = mean_[next_at];
+  mean_[next_at] = 0.0;
+  forget(next_at, 0.0);
+  covariance_[habit_at * size + habit_at] += squared(cook_.wander);
+}
+
+double GuideModel::scatter() const {
+  return std::clamp(std::sqrt(squares_ / counted_), kLeastScatter, kMostScatter);
+}
+
+double GuideModel::habit_sd() const {
+  return std::sqrt(std::max(0.0, covariance_[habit_at * size + habit_at]));
+}
 
 void GuideModel::observe_block(double from, double thickness, double grams, double division) {
-  const Row row = row_of(from, thickness);
-  const double to = end_of(from, thickness);
-  const double innovation = std::log(grams / grams_between(from, to));
+  const BlockRow block = block_row(from, thickness);
+  const double expected = grams_between(from, end_of(from, thickness));
   const double reading = division / (grams * std::sqrt(6.0));
-  const double known = variance(row) + reading * reading;
-  const double knife = scatter() * row.habit_gain;
+  const double knife = scatter() * block.gain;
+  const double known = variance(block) + squared(reading);
+  const double own = known + squared(knife);
+  double innovation = std::log(grams / expected);
+  surprise_ += std::min(squared(innovation) / own, squared(2.0 * kClip));
+  surprised_ += 1.0;
+  const double clip = kClip * std::sqrt(own);
+  innovation = std::clamp(innovation, -clip, clip);
   // What the shape and the habit do not explain is the knife's; shrunk to the prior.
-  const double share = knife * knife / (known + knife * knife);
-  const double knife_part = share * innovation;
-  squares_ +=
-      (knife_part * knife_part + (1.0 - share) * knife * knife) / (row.habit_gain * row.habit_gain);
+  const double share = squared(knife) / own;
+  squares_ += (squared(share * innovation) + (1.0 - share) * squared(knife)) / squared(block.gain);
   counted_ += 1.0;
-  update(row.weights, innovation, knife * knife + reading * reading);
+  forget(next_at, block.next_face);
+  update(block.row, innovation, squared(knife) + squared(reading));
+  turn_face();
   rescale();
 }
 
+void GuideModel::pass_block(double thickness) {
+  forget(next_at, squared((1.0 + prior_.leaning) * scatter() * thickness));
+  turn_face();
+}
+
 void GuideModel::observe_face(double at, double ratio) {
-  std::vector<double> row(size_, 0.0);
-  const Between knots = between(at);
-  row[knots.left] = 1.0 - knots.share;
-  row[knots.left + 1] = knots.share;
-  update(row, std::log(ratio) - deviation(at), 0.03 * 0.03);
+  update(row_at(at), std::log(ratio) - deviation(at), squared(prior_.station_sd));
   rescale();
 }
 
 double GuideModel::spread_of_next(double from, double thickness) const {
-  const Row row = row_of(from, thickness);
-  const double knife = scatter() * row.habit_gain;
-  return std::sqrt(variance(row) + knife * knife);
+  const BlockRow block = block_row(from, thickness);
+  const double knife = scatter() * block.gain;
+  return std::sqrt((variance(block) + squared(knife)) * surprise_ / surprised_);
 }
 
 }  // namespace tallyblock

@@ -1,5 +1,12 @@
-// The linear-Gaussian model behind the guide: log face area at knots along the piece, and the habit.
-// Internal to the guide. Positions mm, masses g, all deviations natural logarithms.
+// The model behind the guide: log face area at knots along the piece, the cook's habit, and how far the
+// last face stands off. Internal to the guide. Positions mm, masses g, all deviations natural logarithms.
+//
+// Linear-Gaussian. The faces the shape was made from were measured with an error each (ShapePrior); away
+// from them the area may depart, smoothly: a short wave and a long one. The habit wanders from cut to
+// cut. A face that leans, or is not cut where it was marked, makes its block heavier and the next one
+// lighter by the same: the last face's offset is part of the state. The update is robust: an innovation
+// counts as if it were at most kClip of its standard deviations; and what innovations were in fact
+// larger or smaller than stated widens or narrows what is stated (`inflation`).
 #pragma once
 #include <cstddef>
 #include <vector>
@@ -14,47 +21,68 @@ class GuideModel {
 
   // A block asked `thickness` thick at `from` weighed `grams`; division of the scale in grams.
   void observe_block(double from, double thickness, double grams, double division);
+  // A block that was cut, and of which nothing is learned: the habit may have wandered, and how the face
+  // stands is not known.
+  void pass_block(double thickness);
   // The face at `at` has the area `ratio` times what the stations say.
   void observe_face(double at, double ratio);
 
-  double habit() const { return mean_.back(); }
+  double habit() const { return mean_[habit_at]; }
   double habit_sd() const;
   double scatter() const;
+  // How far the last face stands beyond where its weight says, mm: to be added to the next thickness.
+  double face_off() const { return mean_[face_at]; }
   // Corrected grams per mm, scaled so that the whole piece weighs what it weighs.
   double grams_per_mm(double at) const;
   double grams_between(double from, double to) const;
   // Where the near face stands when `grams` have been cut off.
   double place_of(double grams) const;
+  // Where a block ends that was asked `thickness` thick.
+  double end_of(double from, double thickness) const;
   // Log standard deviation expected of the weight of the next block.
   double spread_of_next(double from, double thickness) const;
   double deviation(double at) const;  // log area against the stations
 
  private:
-  struct Row {
-    std::vector<double> weights;  // knots, then habit
-    double habit_gain = 1.0;
-  };
+  static constexpr std::size_t knots = 25;
+  static constexpr std::size_t habit_at = knots;
+  static constexpr std::size_t face_at = knots + 1;
+  static constexpr std::size_t next_at = knots + 2;  // the face that the next cut makes
+  static constexpr std::size_t size = knots + 3;
+
+  using Row = std::vector<double>;
   // Between which knots a place lies: the left one, and how far from it (0 to 1).
   struct Between {
     std::size_t left = 0;
     double share = 0.0;
   };
+  // How the log weight of a block depends on the state, and on the log thickness.
+  struct BlockRow {
+    Row row;
+    double gain = 1.0;
+    double next_face = 0.0;  // variance of where the face stands that is made, mm2
+  };
   Between between(double at) const;
-  double end_of(double from, double thickness) const;  // of a block asked so thick, mm
-  Row row_of(double from, double thickness) const;
-  double variance(const Row& row) const;
-  void update(const std::vector<double>& row, double innovation, double noise);
+  Row row_at(double at) const;
+  BlockRow block_row(double from, double thickness) const;
+  double variance(const BlockRow& block) const;
+  void update(const Row& row, double innovation, double noise);
+  void allow_for_taper();
+  void forget(std::size_t index, double variance);
+  void turn_face();
   void rescale();
 
   Shape shape_;
   CookPrior cook_;
+  ShapePrior prior_;
   double spacing_ = 1.0;
   double scale_ = 1.0;
-  std::vector<double> mean_;        // knots, then habit
+  double mean_[size] = {};
   std::vector<double> covariance_;  // row-major, square
-  std::size_t size_ = 0;
-  double squares_ = 0.0;  // scatter estimate: weighted squares and their count
+  double squares_ = 0.0;            // scatter estimate: weighted squares and their count
   double counted_ = 0.0;
+  double surprise_ = 0.0;  // squared innovations over their variance, and their count
+  double surprised_ = 0.0;
 };
 
 }  // namespace tallyblock

@@ -4,9 +4,11 @@
 #include <cmath>
 #include <ctime>
 #include <numbers>
-#include <optional>
 #include <random>
+#include <string>
+#include <vector>
 
+#include "core/aim.h"
 #include "core/guide.h"
 #include "core/portions.h"
 
@@ -14,6 +16,7 @@ namespace tallyblock::bench {
 namespace {
 
 constexpr std::size_t kMostCuts = 60;
+constexpr double kDensity = 1.06e-3;  // g/mm3
 AdviceTime timing;
 
 double processor_ms() { return 1000.0 * static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
@@ -34,154 +37,226 @@ class Random {
   std::mt19937_64 engine_;
 };
 
-// The piece as it really is.
+// The piece as it really is: width, depth and weight per millimetre at every half millimetre.
 class TruePiece {
  public:
-  TruePiece(const Shape& shape, std::vector<double> deviation, double grams)
-      : shape_(shape), deviation_(std::move(deviation)) {
-    scale_ = grams / grams_between(0.0, length());
-  }
-  double length() const { return shape_.length().in_millimetres(); }
-  double grams_between(double from, double to) const {
-    if (!(to > from)) return 0.0;
-    const int panels = std::max(2, static_cast<int>((to - from) / 3.0));
-    const double h = (to - from) / panels;
-    double sum = 0.0;
-    for (int i = 0; i < panels; ++i) {  // Gauss-Legendre, two points a panel
-      const double middle = from + (i + 0.5) * h;
-      const double off = h / (2.0 * std::numbers::sqrt3);
-      sum += grams_per_mm(middle - off) + grams_per_mm(middle + off);
+  TruePiece(const Scenario& scenario, Random& random) : length_(random.uniform(380.0, 620.0)) {
+    const double width = random.uniform(70.0, 110.0), depth = random.uniform(50.0, 80.0);
+    const double bulge = random.uniform(0.05, 0.2), taper = random.uniform(-0.12, 0.12);
+    const double tail_from = random.uniform(0.55, 0.75), tail_to = random.uniform(0.25, 0.45);
+    const double bend = random.uniform(0.06, 0.16), bend_at = random.uniform(0.0, 6.28);
+    const double fill = random.uniform(0.72, 0.9), fill_lean = random.uniform(-0.04, 0.04);
+    double wave[4], phase[4];
+    for (int i = 0; i < 4; ++i) {
+      wave[i] = 2.0 * std::numbers::pi / random.uniform(90.0, 320.0);
+      phase[i] = random.uniform(0.0, 6.28);
     }
-    return sum * h / 2.0;
+    const auto count = static_cast<std::size_t>(2.0 * length_) + 1;
+    double total = 0.0;
+    for (std::size_t i = 0; i < count; ++i) {
+      const double x = static_cast<double>(i) / 2.0, share = x / length_;
+      double size = 1.0 + taper * (share - 0.5);
+      if (scenario.form == Form::tail) {
+        const double along = std::clamp((share - tail_from) / (1.0 - tail_from), 0.0, 1.0);
+        size *= 1.0 - tail_to * (1.0 - std::cos(along * std::numbers::pi / 2.0));
+      } else {
+        size *= 1.0 + bulge * (std::sin(std::numbers::pi * share) - 0.5) / 2.0;
+      }
+      double rough = 0.0;
+      for (int w = 0; w < 4; ++w) rough += 0.0125 * std::sin(wave[w] * x + phase[w]);
+      width_.push_back(width * size * (1.0 + rough));
+      depth_.push_back(depth * size * (1.0 - 0.4 * rough));
+      double area = width_.back() * depth_.back() * fill * (1.0 + fill_lean * (share - 0.5) * 2.0);
+      if (scenario.form == Form::bent) {
+        area *= 1.0 + bend * std::sin(1.5 * std::numbers::pi * share + bend_at);
+      }
+      total += area * kDensity / 2.0;
+      to_.push_back(total);
+    }
+  }
+  double length() const { return length_; }
+  double grams() const { return to_.back(); }
+  double width(double x) const { return width_[place(x)]; }
+  double depth(double x) const { return depth_[place(x)]; }
+  double grams_to(double x) const {
+    const double at = std::clamp(2.0 * x, 0.0, static_cast<double>(to_.size() - 1));
+    const auto left = std::min(static_cast<std::size_t>(at), to_.size() - 2);
+    const double share = at - static_cast<double>(left);
+    return to_[left] * (1.0 - share) + to_[left + 1] * share;
+  }
+  double grams_between(double from, double to) const {
+    return std::max(0.0, grams_to(to) - grams_to(from));
   }
   double place_after(double from, double grams) const {
-    double low = from;
-    double high = length();
-    if (grams_between(from, high) <= grams) return high;
-    for (int i = 0; i < 45; ++i) {
-      const double middle = (low + high) / 2.0;
-      (grams_between(from, middle) < grams ? low : high) = middle;
-    }
-    return (low + high) / 2.0;
+    const double wanted = grams_to(from) + grams;
+    const auto found = std::ranges::lower_bound(to_, wanted);
+    if (found == to_.end()) return length_;
+    const auto right = static_cast<std::size_t>(found - to_.begin());
+    if (right == 0) return 0.0;
+    return 0.5 * (static_cast<double>(right - 1) +
+                  (wanted - to_[right - 1]) / (to_[right] - to_[right - 1]));
   }
 
  private:
-  double grams_per_mm(double x) const {
-    const auto last = static_cast<double>(deviation_.size() - 1);
-    const double place = std::clamp(x / length() * last, 0.0, last - 1e-6);
-    const auto left = static_cast<std::size_t>(place);
-    const double share = place - static_cast<double>(left);
-    const double log_area = deviation_[left] * (1.0 - share) + deviation_[left + 1] * share;
-    return scale_ * shape_.grams_per_mm(Length::millimetres(x)) * std::exp(log_area);
+  std::size_t place(double x) const {
+    return std::min(static_cast<std::size_t>(2.0 * x + 0.5), width_.size() - 1);
   }
-  Shape shape_;
-  std::vector<double> deviation_;
-  double scale_ = 1.0;
+  double length_;
+  std::vector<double> width_, depth_, to_;
 };
 
-// Random waves less their interpolation between the stations.
-std::vector<double> smooth_deviation(Random& random, const std::vector<Station>& stations,
-                                     double area_sd) {
-  constexpr std::size_t kWaves = 10;
-  constexpr std::size_t kPoints = 61;
-  const double reach = random.uniform(70.0, 130.0);
-  std::vector<double> wave, phase;
-  for (std::size_t i = 0; i < kWaves; ++i) {
-    wave.push_back(std::abs(random.normal()) / reach);
-    phase.push_back(random.uniform(0.0, 2.0 * std::numbers::pi));
-  }
-  const auto height = [&](double x) {
-    double sum = 0.0;
-    for (std::size_t i = 0; i < kWaves; ++i) sum += std::cos(wave[i] * x + phase[i]);
-    return sum * std::sqrt(2.0 / kWaves);
-  };
-  std::vector<double> deviation;
-  for (std::size_t i = 0; i < kPoints; ++i) {
-    const double x = stations.back().at.in_millimetres() * static_cast<double>(i) / (kPoints - 1);
-    std::size_t s = 0;
-    while (s + 2 < stations.size() && stations[s + 1].at.in_millimetres() <= x) ++s;
-    const double left = stations[s].at.in_millimetres();
-    const double right = stations[s + 1].at.in_millimetres();
-    const double share = (x - left) / (right - left);
-    deviation.push_back(area_sd *
-                        (height(x) - (1.0 - share) * height(left) - share * height(right)));
-  }
-  return deviation;
-}
-
 struct Trial {
-  PlanInput input;
+  const Scenario& scenario;
   TruePiece piece;
+  PlanInput input;
   double habit = 0.0;
   double division = 1.0;
-  std::vector<double> noise = {};  // one for each cut
-  double target() const { return input.specs.front().target.in_grams(); }
-  double tolerance() const { return input.specs.front().tolerance.in_grams(); }
+  std::size_t slipped = 0;  // the cut whose weight is typed wrong
+  std::vector<double> noise = {}, wandered = {}, lean = {}, ignored = {};
+  const PortionSpec& spec(std::size_t s) const { return input.specs[s]; }
+  double target() const { return spec(0).target.in_grams(); }
+  double tolerance() const { return spec(0).tolerance.in_grams(); }
+  double habit_of(std::size_t cut) const {
+    return habit + scenario.drift * static_cast<double>(cut) + wandered[cut];
+  }
+  // Where the cut goes that was asked so thick; `last` is the lean of the face it was measured from.
   double cut_from(double at, double asked, std::size_t cut) const {
-    return std::min(piece.length(), at + asked * std::exp(habit + noise[cut]));
+    const double thick = asked * std::exp(habit_of(cut)) + noise[cut] + lean[cut + 1] - lean[cut];
+    return std::clamp(at + thick, at, piece.length());
   }
   bool within(double grams) const { return std::abs(grams - target()) <= tolerance(); }
 };
 
-Trial make_trial(const Severity& severity, std::uint64_t seed, std::size_t number) {
-  Random random(seed * 1'000'003 + number);
-  const double length = random.uniform(280.0, 600.0);
-  const std::size_t count = 3 + random.below(2);
-  const double width = random.uniform(60.0, 110.0);
-  const double depth = random.uniform(45.0, 80.0);
+Shape measured(const Scenario& scenario, const TruePiece& piece, Random& random, Mass weight) {
   std::vector<Station> stations;
-  for (std::size_t i = 0; i < count; ++i) {
-    const double share = static_cast<double>(i) / static_cast<double>(count - 1);
-    stations.push_back({Length::millimetres(length * share),
-                        Length::millimetres(width * random.uniform(0.8, 1.15)),
-                        Length::millimetres(depth * random.uniform(0.8, 1.15)), 0.85});
+  for (int i = 0; i < scenario.places; ++i) {
+    const double at = piece.length() * i / (scenario.places - 1);
+    const auto ruler = [&](double true_mm) {
+      return Length::millimetres(
+          std::max(5.0, std::round(true_mm + scenario.measure_mm * random.normal())));
+    };
+    const Length width = ruler(piece.width(at)), depth = ruler(piece.depth(at));
+    stations.push_back({Length::millimetres(std::round(at)), width, depth, 0.8});
   }
-  const double grams =
-      std::round(Shape::from(stations, {})->mass().in_grams() * random.uniform(0.95, 1.05));
-  const Shape shape = *Shape::from(stations, Mass::grams(grams));
-  const Mass target = Mass::grams(std::round(grams / random.uniform(6.0, 22.0)));
-  PlanInput input{shape};
-  input.specs.push_back(
-      {"", target, imps_portion_tolerance(target, WeightStyle::grams), {}, Money::units(1.0)});
+  return *Shape::from(stations, weight);
+}
+
+PortionSpec spec_of(double grams, std::optional<unsigned> wanted) {
+  const Mass target = Mass::grams(grams);
+  return {"", target, imps_portion_tolerance(target, WeightStyle::grams), wanted,
+          Money::units(grams * 0.02)};
+}
+
+Trial make_trial(const Scenario& scenario, std::uint64_t seed, std::size_t number) {
+  Random random(seed * 1'000'003 + number);
+  TruePiece piece(scenario, random);
+  const double target = std::round(random.uniform(140.0, 260.0));
+  const Mass weight = Mass::grams(std::round(piece.grams()));
+  PlanInput input{measured(scenario, piece, random, weight)};
+  if (scenario.two_kinds) {
+    const auto half = static_cast<unsigned>(piece.grams() / target / 2.0);
+    const double small = std::round(target * random.uniform(0.6, 0.75));
+    input.specs = {spec_of(target, half), spec_of(small, half)};
+    input.remainder_value = PricePerMass::of(Money::units(4.0), MassUnit::kilogram);
+  } else {
+    input.specs = {spec_of(target, {})};
+  }
   input.k_max = 1;
   input.few_gaps = true;  // as at the board
-  Trial trial{std::move(input),
-              TruePiece(shape, smooth_deviation(random, stations, severity.area_sd), grams)};
-  trial.habit = severity.habit * kCooks[number % kCooks.size()];
+  Trial trial{scenario, std::move(piece), std::move(input)};
+  trial.habit = scenario.habit_sd * random.normal();
   trial.division = std::array{1.0, 2.0, 5.0}[random.below(3)];
+  if (scenario.slip != Slip::none) trial.division = 1.0;
+  trial.slipped =
+      random.below(static_cast<std::size_t>(std::max(2.0, 0.7 * trial.piece.grams() / target)));
+  double wandered = 0.0;
+  trial.lean.push_back(0.0);
   for (std::size_t i = 0; i < kMostCuts; ++i) {
-    trial.noise.push_back(severity.scatter * random.normal());
+    trial.noise.push_back(scenario.knife_mm * random.normal());
+    wandered += scenario.wander * random.normal();
+    trial.wandered.push_back(wandered);
+    trial.lean.push_back(scenario.lean_mm * random.normal());
+    trial.ignored.push_back(random.uniform(0.0, 1.0));
   }
   return trial;
 }
+
+// What is typed for `grams`.
+double typed(const Trial& trial, double grams, std::size_t cut) {
+  const double read = std::round(grams / trial.division) * trial.division;
+  if (cut != trial.slipped) return read;
+  std::string digits = std::to_string(static_cast<int>(read));
+  switch (trial.scenario.slip) {
+    case Slip::none: return read;
+    case Slip::ten_times: return read * 10.0;
+    case Slip::hundred_more: return read + 100.0;
+    case Slip::lost_digit: digits.erase(cut % digits.size(), 1); break;
+    case Slip::swapped: std::swap(digits[digits.size() - 1], digits[digits.size() - 2]); break;
+  }
+  return digits.empty() ? 0.0 : std::stod(digits);
+}
+
+// How many of each kind are there, none beyond what is wanted.
+class Portions {
+ public:
+  explicit Portions(const Trial& trial) : trial_(trial), made_(trial.input.specs.size(), 0) {}
+  void add(double grams) {
+    for (std::size_t s = 0; s < made_.size(); ++s) {
+      const PortionSpec& spec = trial_.spec(s);
+      const bool wanted = !spec.wanted || made_[s] < *spec.wanted;
+      if (wanted && std::abs(grams - spec.target.in_grams()) <= spec.tolerance.in_grams() + 1e-9) {
+        ++made_[s];
+        ++sum_;
+        return;
+      }
+    }
+  }
+  std::size_t sum() const { return sum_; }
+
+ private:
+  const Trial& trial_;
+  std::vector<unsigned> made_;
+  std::size_t sum_ = 0;
+};
 
 // Cuts as `ask(place, cut)` says until it asks for nothing or the piece ends.
 template <class Ask>
 std::size_t cut_all(const Trial& trial, Ask ask) {
   double at = 0.0;
-  std::size_t good = 0;
-  for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length(); ++cut) {
+  Portions portions(trial);
+  for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length() - 0.5; ++cut) {
     const double asked = ask(at, cut);
     if (!(asked > 0.0)) break;
     const double next = trial.cut_from(at, asked, cut);
-    if (trial.within(trial.piece.grams_between(at, next))) ++good;
+    portions.add(trial.piece.grams_between(at, next));
     at = next;
   }
-  return good;
+  return portions.sum();
 }
 
-std::size_t by_guide(const Trial& trial, const Severity& severity, double wrong) {
-  CookPrior cook;
-  cook.habit_sd = severity.habit * wrong;
-  cook.scatter = severity.scatter * wrong;
-  ShapePrior shape;
-  shape.area_sd = severity.area_sd * wrong;
-  Result<Guide> started = Guide::start(trial.input, cook, shape, Mass::grams(trial.division));
-  if (!started) return 0;
+// At marks scored before the first cut; the habit has no part in it.
+std::size_t cut_scored(const Trial& trial, const std::vector<PlannedBlock>& blocks) {
+  const auto face = [&](Length mark, std::size_t cut) {
+    const double at = mark.in_millimetres();
+    const double end = trial.piece.length();
+    if (at < 1.0) return 0.0;
+    return at >= end - 1.0 ? end : std::clamp(at + trial.noise[cut] + trial.lean[cut], 0.0, end);
+  };
+  Portions portions(trial);
+  for (std::size_t i = 0; i < blocks.size() && i + 1 < kMostCuts; ++i) {
+    portions.add(trial.piece.grams_between(face(blocks[i].from, i), face(blocks[i].to, i + 1)));
+  }
+  return portions.sum();
+}
+
+void by_guide(const Trial& trial, Outcome& outcome) {
+  Result<Guide> started = Guide::start(trial.input, {}, {}, Mass::grams(trial.division));
+  if (!started) return;
   Guide& guide = started.value();
+  const double equal = trial.target() / trial.piece.grams() * trial.piece.length();
   double at = 0.0;
-  std::size_t good = 0;
-  for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length(); ++cut) {
+  Portions portions(trial);
+  for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length() - 0.5; ++cut) {
     const double before = processor_ms();
     const Guide::Advice advice = guide.advice();
     const double took = processor_ms() - before;
@@ -189,24 +264,24 @@ std::size_t by_guide(const Trial& trial, const Severity& severity, double wrong)
     timing.total_ms += took;
     timing.longest_ms = std::max(timing.longest_ms, took);
     if (advice.done) break;
-    const double next = trial.cut_from(at, advice.next.in_millimetres(), cut);
+    const bool ignored = trial.ignored[cut] < trial.scenario.ignored;
+    const double asked = ignored ? equal : std::round(advice.next.in_millimetres());
+    const double next = trial.cut_from(at, asked, cut);
     const double grams = trial.piece.grams_between(at, next);
-    if (trial.within(grams)) ++good;
-    const double read = std::round(grams / trial.division) * trial.division;
+    portions.add(grams);
+    const double read = typed(trial, grams, cut);
     if (!(read > 0.0)) break;
-    guide.block({advice.next, 1, Mass::grams(read), 0});
+    const bool slip = cut == trial.slipped && trial.scenario.slip != Slip::none;
+    if (!ignored && !slip && next < trial.piece.length() - 1.0) {
+      const double z = (grams - advice.expected.in_grams()) / advice.scatter.in_grams();
+      outcome.surprise += z * z;
+      ++outcome.stated;
+    }
+    guide.block({Length::millimetres(ignored ? std::round(advice.next.in_millimetres()) : asked), 1,
+                 Mass::grams(read), advice.spec});
     at = next;
   }
-  return good;
-}
-
-// The weight the oracle aims at with `left` on the board: the target, or an even share of what is
-// short of one more portion.
-double oracle_aim(const Trial& trial, double left) {
-  const double least = trial.target() - trial.tolerance();
-  double count = std::max(1.0, std::floor(left / trial.target()));
-  if ((count + 1.0) * least <= left) count += 1.0;
-  return std::clamp(left / count, least, trial.target());
+  outcome.guide = portions.sum();
 }
 
 }  // namespace
@@ -215,47 +290,54 @@ Outcome& Outcome::operator+=(const Outcome& other) {
   pieces += other.pieces;
   possible += other.possible;
   equal += other.equal;
-  first += other.first;
+  blocks += other.blocks;
+  scored += other.scored;
+  guide += other.guide;
   oracle += other.oracle;
-  for (std::size_t p = 0; p < guide.size(); ++p) guide[p] += other.guide[p];
+  surprise += other.surprise;
+  stated += other.stated;
   return *this;
 }
 
-double Outcome::closes(std::size_t prior) const {
-  if (oracle == first) return 0.0;
-  return (static_cast<double>(guide[prior]) - static_cast<double>(first)) /
-         (static_cast<double>(oracle) - static_cast<double>(first));
-}
-
-Outcome simulate(const Severity& severity, std::uint64_t seed, std::size_t number) {
+Outcome simulate(const Scenario& scenario, std::uint64_t seed, std::size_t number) {
   Outcome outcome;
-  const Trial trial = make_trial(severity, seed, number);
+  const Trial trial = make_trial(scenario, seed, number);
   const Result<Plan> planned = plan(trial.input);
-  if (!planned) return outcome;  // no portion of this target is in the piece
-  const std::size_t count = planned->portions.front();
-  const Shape& shape = trial.input.shape;
-  const double grams = shape.mass().in_grams();
-  const double aim = std::clamp(grams / static_cast<double>(count),
-                                trial.target() - trial.tolerance(), trial.target());
-  const double equal = trial.piece.length() / static_cast<double>(count);
-  const auto mark = [&](std::size_t block) {
-    return shape.at_mass(Mass::grams(aim * static_cast<double>(block))).in_millimetres();
-  };
+  if (!planned) return outcome;
+  const double grams = trial.piece.grams();
   outcome.pieces = 1;
-  outcome.possible = count;
+  if (scenario.two_kinds) {
+    outcome.possible = 0;
+    for (const PortionSpec& spec : trial.input.specs) outcome.possible += spec.wanted.value_or(0);
+  } else {
+    outcome.possible = static_cast<std::size_t>(grams / trial.target());
+  }
+  const std::size_t count = outcome.possible;
+  const double equal = trial.piece.length() / static_cast<double>(count);
   outcome.equal =
       cut_all(trial, [&](double, std::size_t cut) { return cut < count ? equal : 0.0; });
-  outcome.first = cut_all(trial, [&](double, std::size_t cut) {
-    return cut < count ? mark(cut + 1) - mark(cut) : 0.0;
+  outcome.blocks = cut_all(trial, [&](double, std::size_t cut) {
+    return cut < planned->blocks.size()
+               ? (planned->blocks[cut].to - (cut > 0 ? planned->blocks[cut - 1].to : Length()))
+                     .in_millimetres()
+               : 0.0;
   });
-  outcome.oracle = cut_all(trial, [&](double at, std::size_t) {
-    const double left = trial.piece.grams_between(at, trial.piece.length());
-    if (left < trial.target() - trial.tolerance() - 1e-9) return 0.0;
-    return (trial.piece.place_after(at, oracle_aim(trial, left)) - at) * std::exp(-trial.habit);
-  });
-  for (std::size_t p = 0; p < kPriors.size(); ++p) {
-    outcome.guide[p] = by_guide(trial, severity, kPriors[p]);
+  outcome.scored = cut_scored(trial, planned->blocks);
+  if (!scenario.two_kinds) {
+    const double mean = grams / static_cast<double>(count) * trial.piece.length() / grams;
+    const double scatter =
+        std::hypot(scenario.knife_mm, 1.4 * scenario.lean_mm) / mean + scenario.wander;
+    const RowOfBlocks row(trial.spec(0).target, trial.spec(0).tolerance, scatter, 0.0,
+                          Mass::grams(grams));
+    outcome.oracle = cut_all(trial, [&](double at, std::size_t cut) {
+      const Mass aim = row.aim(Mass::grams(trial.piece.grams_between(at, trial.piece.length())));
+      if (!(aim > Mass())) return 0.0;
+      const double to = trial.piece.place_after(at, aim.in_grams());
+      const double exact = to - at + trial.lean[cut];
+      return to >= trial.piece.length() ? 2.0 * exact : exact * std::exp(-trial.habit_of(cut));
+    });
   }
+  by_guide(trial, outcome);
   return outcome;
 }
 

@@ -58,6 +58,16 @@ async function toBoard({ page, cook }) {
   if (await app.find(page, 'button', 'Pieces') && !(await app.find(page, 'button', /Campaign piece/))) await cook.tap('Pieces');
   if (await app.find(page, 'button', /^Campaign piece/)) await cook.tap(/^Campaign piece/);
   else await cook.begin('Campaign piece', '900000');
+  await clearBoard({ page, cook });
+}
+
+// What was half done when the last kill came stands there again: it would go into the next weight.
+async function clearBoard({ page, cook }) {
+  for (const open of ['Done', 'Back to the board', 'Close']) {
+    if (await app.find(page, 'button', open)) await swallow(cook.tap(open));
+  }
+  for (let i = 0; i < 9; i++) await app.tap(page, 'button', 'Delete last digit', { wait: false });
+  await app.idle(page);
 }
 
 // Weighs one more portion, until it is called kept. Resolves to its weight.

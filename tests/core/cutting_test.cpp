@@ -253,7 +253,7 @@ TEST(Cutting, ALongPieceHasMarksOfItsOwn) {
   EXPECT_TRUE(right.cuts.empty());
   EXPECT_NEAR(left.remaining.in_grams(), 784.0, 1e-6);
   ASSERT_TRUE(right.advice);
-  EXPECT_NEAR(right.advice->next.in_millimetres(), 400.0 / 1020 * 200, 0.5);
+  EXPECT_NEAR(right.advice->next.in_millimetres(), 400.0 / 1020 * 200, 1.0);
 }
 
 TEST(Cutting, WantedPortionsCutFromOneLongPieceAreNoLongerWantedOfTheOther) {

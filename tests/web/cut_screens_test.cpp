@@ -88,7 +88,7 @@ TEST_F(CutScreens, TellATooHeavyTargetInGramsAndWhatIsThere) {
 }
 
 TEST_F(CutScreens, TellWhatToDoWithABlockAndHowOneCuts) {
-  block("700");
+  block("420");
   EXPECT_TRUE(says("Trim ")) << words();
   EXPECT_TRUE(says(" to come to its target")) << words();
   EXPECT_TRUE(says("After a few blocks")) << words();

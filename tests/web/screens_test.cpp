@@ -80,7 +80,7 @@ void cut(AppStage& at, int blocks) {
   for (int i = 0; i < blocks; ++i) {
     at.settle();
     at.app().set_count(4);
-    answer(at.rig, i + 1 == blocks ? "660" : "548");
+    answer(at.rig, i + 1 == blocks ? "420" : "365");
   }
 }
 

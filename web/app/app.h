@@ -84,12 +84,10 @@ class App {
   std::int64_t timer_ms() const;  // shown labour time of the running timer
   bool timer_doubtful() const;    // the clock jumped while it ran: only what is certain is counted
   std::uint64_t revision() const { return revision_; }  // grows with every visible change
-  // What stands behind the digits of the keypad's field: "g", "EUR per kg", "%", "min", "C".
-  std::string field_unit() const;
-  // A weight field: the unit can be chosen.
-  bool field_is_weight() const;
-  // Who is cutting from now on; empty id if nobody was named.
-  EntryId person() const;
+  std::string field_unit()
+      const;  // behind the digits of its field: "g", "EUR per kg", "%", "min", "C"
+  bool field_is_weight() const;  // its unit can be chosen
+  EntryId person() const;        // who is cutting from now on; empty if nobody was named
   const std::string& opening() const { return opening_; }  // being fetched to be opened, or ""
 
   // ---- going about
@@ -106,8 +104,10 @@ class App {
   void set_unit(const std::string& unit);  // of the digits; typed digits stay
   void set_habit(const std::string& habit);
   void set_count(unsigned count);  // pieces on the scale; also of the reading that is typed anew
-  // How many pieces the weight last entered looks like, while that is being asked; else 0.
+  // What is being asked: how many pieces the weight last entered looks like, else 0; whether it is right.
   unsigned asked_count() const { return asked_count_; }
+  const std::optional<AskedWeight>& asked_weight() const { return asked_weight_; }
+  void answer_weight(const std::string& digits);  // those typed: they are right
   void set_tub(const std::string& tub);
   void choose_pile(const std::string& pile);  // weighs the digits into it; none: chooses it
   // Names and notes, through a real input. id: "piece", "pile:<key>", "note", "person", "lot:<field>",
@@ -117,9 +117,8 @@ class App {
   std::string text_of(const std::string& id) const;  // half typed if any, else the saved value
 
   // ---- acts on sessions
-  void new_session();  // empty, with default piles and settings
-  void same_again(
-      const std::string& session);  // piles with their keys, piece, prices, target, settings
+  void new_session();                           // empty, with default piles and settings
+  void same_again(const std::string& session);  // its piles with their keys, piece, prices, target
   void open(const std::string& session);
   void put_in_bin(const std::string& session);  // undo stands in the notice
   void take_from_bin(const std::string& session);
@@ -147,8 +146,7 @@ class App {
   void timer_pause();  // pausing keeps the measured time as a labour entry
 
   // ---- where to put the knife (app_cutting.cpp); all in the step "main"
-  // The ruler of the session, "mm" or "in".
-  std::string ruler() const;
+  std::string ruler() const;  // of the session, "mm" or "in"
   LengthUnit ruler_unit() const;
   std::vector<StationLine> stations() const;  // along the piece, those that count
   std::string open_end() const;  // the length as typed while the far end is not measured, else ""
@@ -157,6 +155,7 @@ class App {
   void set_long_pieces(unsigned k);  // 0: as many as are best
   // What the next block follows: the screen says it before the block is weighed.
   void follow(Followed followed) { followed_ = std::move(followed); }
+  void trim_block(const EntryId& block, Mass target, const std::string& pile);  // into the pile
   // Takes along what this person's newest earlier session showed, unless cutting has begun.
   void begin_cutting();
   // What the blocks showed; after a block it is kept for the person's later sessions.
@@ -289,6 +288,8 @@ class App {
   bool commit_wanted();
   bool commit_long_piece();
   bool commit_block();
+  bool asks_weight(const TypedMass& mass, unsigned count);
+  void forget_asked();
   void ask_next(const std::string& subject);
   std::vector<EntryId> all_of(const Body& body) const;
   bool refuse(Problem problem);
@@ -352,8 +353,7 @@ class App {
   std::string opening_;
   Draft draft_;
   AppSettings settings_;
-  bool writer_ = true;
-  bool update_waiting_ = false;
+  bool writer_ = true, update_waiting_ = false;
   std::optional<bool> protected_;
   std::optional<Notice> notice_;
   std::optional<Problem> field_problem_;
@@ -386,8 +386,9 @@ class App {
   bool timer_told_ = false;         // that the clock jumped
   std::vector<UndoStep> undo_;      // of the open session
   std::map<std::string, Waiting> waits_;  // by place
-  unsigned asked_count_ = 0;
-  bool count_said_ = false;  // of the weight being typed
+  unsigned asked_count_ = 0;              // of the weight being typed, like the next two
+  std::optional<AskedWeight> asked_weight_;
+  bool count_said_ = false, weight_sure_ = false;
   std::optional<Followed> followed_;
   bool block_made_ = false;  // since learned() was told
   // files

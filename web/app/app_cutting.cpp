@@ -343,40 +343,4 @@ bool App::commit_long_piece() {
                   mass->text);
 }
 
-// A block: the cut with the advice it followed, and its weight. The keypad stays for the next one.
-bool App::commit_block() {
-  if (!followed_) return false;
-  const Followed& f = *followed_;
-  const auto mass = typed_mass(Sign::positive_only);
-  if (!mass) return false;
-  Writing writing = this->writing();
-  std::optional<EntryId> cut = f.cut;
-  if (!cut) {
-    body::Cut made;
-    made.step = kStep;
-    const auto mark = parse_length(ruler_text(f.thickness, ruler_unit()), "mark");
-    if (mark) made.mark = *mark;
-    const auto target = parse_mass(shown_mass(f.target, open_->figures.settings), "target");
-    if (target) made.target = *target;
-    made.plan = advice_text({f.k, f.pile, f.long_piece, f.thickness, f.expected}, ruler_unit());
-    cut = writing.add(std::move(made));
-  }
-  body::Reading reading;
-  reading.pile = f.pile;
-  reading.habit = Habit::piece;
-  reading.weight = *mass;
-  reading.division = open_->figures.settings.division;
-  reading.count = std::clamp(draft_.count, 1U, std::max(1U, f.missing));
-  reading.cut = cut;
-  writing.add(std::move(reading));
-  const std::string name = pile_name(f.pile);
-  const std::string shown = weight_text(draft_.digits, draft_.unit);
-  return put(std::move(writing), {"notice.weighed", {shown, name}, true, false}, [this] {
-    draft_.digits.clear();
-    field_problem_.reset();
-    followed_.reset();
-    block_made_ = true;
-  });
-}
-
 }  // namespace tallyblock

@@ -116,8 +116,7 @@ void App::edit(const Field& field) {
   draft_.field = field;
   if (draft_.panel == "minutes") draft_.panel.clear();
   take_up();
-  asked_count_ = 0;
-  count_said_ = false;
+  forget_asked();
   field_problem_.reset();
   if (anew || field.kind == FieldKind::anew) draft_.count = count_of(open_.get(), field);
   const bool of_new_pieces = field.kind == FieldKind::default_division;
@@ -138,7 +137,16 @@ void App::key(const std::string& key) {
   if (digits == draft_.digits && !field_problem_) return;
   draft_.digits = std::move(digits);
   field_problem_.reset();
+  asked_weight_.reset();
+  weight_sure_ = false;
   changed_draft();
+}
+
+// What was asked of the digits is no longer.
+void App::forget_asked() {
+  asked_count_ = 0;
+  asked_weight_.reset();
+  count_said_ = weight_sure_ = false;
 }
 
 void App::enter() {
@@ -213,8 +221,7 @@ bool App::refuse(Problem problem) {
 void App::after_field() {
   draft_.digits.clear();
   draft_.count = 1;
-  asked_count_ = 0;
-  count_said_ = false;
+  forget_asked();
   field_problem_.reset();
   if (draft_.screen != Screen::weigh) {
     draft_.field = {};

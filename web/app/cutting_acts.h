@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/entry.h"
 
@@ -25,6 +26,14 @@ struct Followed {
   Mass target, expected;       // of one portion
   std::optional<EntryId> cut;  // already cut, this only weighs (more of) it
   unsigned missing = 1;        // portions of it not weighed yet
+  double log_sd = 0.0;         // of the weight expected; 0: nothing is expected
+};
+
+// A block's weight that is too far from what was expected: asked about, not believed.
+struct AskedWeight {
+  std::string digits;              // as typed
+  std::vector<std::string> meant;  // what else they may have been, the likeliest first
+  Mass expected;                   // of all that was weighed together
 };
 
 }  // namespace tallyblock

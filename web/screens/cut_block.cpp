@@ -51,6 +51,30 @@ bool lies_in(const Ui& ui, const std::string& pile, const CutLine& cut) {
          });
 }
 
+// The pile that what is trimmed off goes to: the first of usable trim, else of waste; null: there is none.
+const PileFigures* trim_pile(const Ui& ui) {
+  for (const Role role : {Role::usable_trim, Role::secondary, Role::unusable_trim}) {
+    for (const PileFigures& pile : ui.figures().piles) {
+      if (pile.role == role && pile.step == "main" && target_of(ui.figures(), pile.key) == nullptr)
+        return &pile;
+    }
+  }
+  return nullptr;
+}
+
+// In one tap: the block weighs its target now, and what came off is entered with its cut.
+void trim_act(Ui& ui, const CuttingView& view, const CutLine& cut, const Verdict& verdict) {
+  const ReadingLine* reading = newest_of(ui, cut.id);
+  const PileFigures* pile = trim_pile(ui);
+  if (reading == nullptr || pile == nullptr || reading->count != 1 || cut.portions.size() != 1)
+    return;
+  const std::string label = say("cut.trimmed", {show::mass(verdict.trim, ui.style),
+                                                explain::pile_name(ui.figures(), pile->key)});
+  if (ui.kit.button("cut/trimmed", label)) {
+    ui.app.trim_block(reading->id, view.specs[cut.spec].target, pile->key);
+  }
+}
+
 }  // namespace
 
 const CutLine* last_cut(const CuttingObject& object) {
@@ -76,6 +100,7 @@ void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
       case Fate::lesser_pile: words = say("cut.fate-short"); break;
     }
     ui.kit.paragraph(words, Tone::warn, "cut/what-to-do");
+    if (verdict.fate == Fate::trim) trim_act(ui, view, cut, verdict);
     return;
   }
 }

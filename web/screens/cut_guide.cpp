@@ -41,6 +41,7 @@ Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& ob
   f.thickness = ruler_mark(advice.next, ui.app.ruler_unit());
   f.target = advice.target;
   f.expected = advice.expected;
+  f.log_sd = advice.expected > Mass() ? advice.scatter / advice.expected : 0.0;
   f.missing = static_cast<unsigned>(advice.k);
   return f;
 }
@@ -259,8 +260,32 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   ui.kit.paragraph(say("cut.care"), Tone::quiet, "cut/care");
 }
 
+// A weight that is too far from what the cut should have given is asked about, in one tap.
+bool asks_weight(Ui& ui) {
+  const auto& asked = ui.app.asked_weight();
+  if (!asked) return false;
+  const std::string unit = " " + digits_unit(ui);
+  const std::string typed = show::typed(asked->digits, ui.style) + unit;
+  ui.kit.paragraph(say("cut.asked", {typed, show::mass(asked->expected, ui.style)}), Tone::warn,
+                   "cut/asked");
+  std::string answer;
+  {
+    auto grid = ui.kit.grid(static_cast<int>(asked->meant.size()) + 1, 96);
+    for (const std::string& meant : asked->meant) {
+      if (ui.kit.button("cut/meant/" + meant, show::typed(meant, ui.style) + unit,
+                        {.kind = ButtonKind::primary})) {
+        answer = meant;
+      }
+    }
+    if (ui.kit.button("cut/sure", say("cut.sure", {typed}))) answer = asked->digits;
+  }
+  if (!answer.empty()) ui.app.answer_weight(answer);
+  return true;
+}
+
 // Above the keypad: what was just said, else the block before, else the digits.
 void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, const Followed& f) {
+  if (asks_weight(ui)) return;
   const std::string unit = digits_unit(ui), problem = field_problem_words(ui);
   const bool idle = ui.draft().digits.empty() && problem.empty();
   const auto& said = ui.app.notice();

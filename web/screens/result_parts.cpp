@@ -106,9 +106,8 @@ void aim_words(Ui& ui, const TargetFigures& target) {
   const auto& price = f.yield->cost_per_primary;
   if (!s || *s <= 0.0 || !price || *price <= f.miscut_value) return;
   const Money short_cost = target.target * *price - target.target * f.miscut_value;
-  const Aim aim = where_to_aim(target.target, target.target - target.tolerance, Mass::grams(*s),
-                               short_cost, *price);
-  if (aim.aim < target.target) return;  // what is sold as so much is not aimed at less
+  const Aim aim = where_to_aim(target.target, target.tolerance, Mass::grams(*s),
+                               {short_cost, target.target * *price * kTrimmedWorth, *price});
   ui.kit.paragraph(
       say("result.aim", {show::mass(aim.aim, ui.style), show::percent(aim.share_short, ui.style),
                          show::money(short_cost, ui.style), show::price(*price, ui.style)}),

@@ -42,6 +42,7 @@ inline constexpr Word kAppWords[] = {
     // weighing
     {"notice.weighed", "{0} into {1}"},
     {"notice.taken-off", "{0} taken off, into {1}"},
+    {"notice.trimmed", "Trimmed: {0} into {1}"},
     {"notice.entered", "{0}: {1}"},
     {"notice.anew", "{0} instead of {1}"},
     {"notice.counted-anew", "{0}: pieces on the scale {1}"},

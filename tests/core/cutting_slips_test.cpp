@@ -1,0 +1,124 @@
+// Weights of blocks that cannot be, that are said to be right, and blocks that are trimmed.
+#include <gtest/gtest.h>
+
+#include "core/advice_text.h"
+#include "core/cutting.h"
+#include "tests/core/make.h"
+#include "tests/core/session_builder.h"
+
+namespace tallyblock {
+namespace {
+
+using testing::length;
+using testing::mass;
+using testing::SessionBuilder;
+
+// An even bar of 400 mm that weighs `whole`, portions of a tenth of it.
+SessionBuilder bar(const std::string& whole, const std::string& target,
+                   const std::string& tolerance) {
+  SessionBuilder s;
+  s.whole(whole);
+  s.pile("portions", Role::primary);
+  s.pile("trim", Role::usable_trim);
+  s.target("portions", target, tolerance);
+  s.checkpoint("cleaned", whole);
+  for (const char* at : {"0 mm", "400 mm"}) {
+    body::Station station;
+    if (std::string(at) != "0 mm") station.at = length(at);
+    station.width = length("80 mm");
+    station.depth = length("60 mm");
+    s.add(station);
+  }
+  body::PlanLimits limits;
+  limits.k_only = 1;
+  s.add(limits);
+  return s;
+}
+
+EntryId cut(SessionBuilder& s) {
+  return s.add(body::Cut{"main", length("40 mm"), mass("200 g"), "k=1; pile=portions"});
+}
+
+EntryId weighed(SessionBuilder& s, const EntryId& of, const std::string& text,
+                const std::string& pile = "portions", bool sure = false) {
+  body::Reading reading;
+  reading.pile = pile;
+  reading.habit = Habit::piece;
+  reading.weight = mass(text);
+  reading.division = mass("1 g");
+  reading.cut = of;
+  reading.sure = sure;
+  return s.add(reading);
+}
+
+CuttingObject piece_of(const SessionBuilder& s) {
+  EXPECT_TRUE(s.refused().empty());
+  const std::vector<CuttingView> views = cutting_of(s.set(), s.figures());
+  return views.empty() || views[0].objects.empty() ? CuttingObject{} : views[0].objects[0];
+}
+
+TEST(CuttingSlips, ASlipCountsForThePileAndNotForTheGuide) {
+  SessionBuilder s = bar("2000 g", "200 g", "10 g");
+  weighed(s, cut(s), "200 g");
+  weighed(s, cut(s), "300 g");
+  const CuttingObject piece = piece_of(s);
+  EXPECT_NEAR(piece.remaining.in_grams(), 1600.0, 6.0);
+  EXPECT_NEAR(piece.advice->next.in_millimetres(), 40.0, 0.5);
+  EXPECT_EQ(piece.cook.cuts, 1U);
+  EXPECT_EQ(s.figures().piles.front().weighed.value(), Mass::grams(500));
+}
+
+TEST(CuttingSlips, SaidToBeRightItCounts) {
+  SessionBuilder s = bar("2000 g", "200 g", "10 g");
+  weighed(s, cut(s), "200 g");
+  weighed(s, cut(s), "300 g", "portions", true);
+  EXPECT_EQ(piece_of(s).remaining, Mass::grams(1500));
+  EXPECT_EQ(piece_of(s).cook.cuts, 2U);
+}
+
+TEST(CuttingSlips, CorrectedLaterItLeavesNoTrace) {
+  SessionBuilder s = bar("2000 g", "200 g", "10 g");
+  const EntryId of = cut(s);
+  const EntryId wrong = weighed(s, of, "2000 g");
+  s.add(body::Void{wrong});
+  weighed(s, of, "201 g");
+  SessionBuilder right = bar("2000 g", "200 g", "10 g");
+  weighed(right, cut(right), "201 g");
+  EXPECT_EQ(piece_of(s).cook.habit, piece_of(right).cook.habit);
+  EXPECT_EQ(piece_of(s).advice->next, piece_of(right).advice->next);
+}
+
+// 7 oz typed as 70: known by the digits as they were typed, not by their grams.
+TEST(CuttingSlips, AreKnownInTheUnitThatWasTyped) {
+  SessionBuilder s = bar("70 oz", "7 oz", "0.4 oz");
+  weighed(s, cut(s), "7.1 oz");
+  weighed(s, cut(s), "17.1 oz");
+  EXPECT_EQ(piece_of(s).cook.cuts, 1U);
+}
+
+TEST(CuttingSlips, ABlockTrimmedToItsTargetStillTeachesWhatTheCutGave) {
+  SessionBuilder trimmed = bar("2000 g", "200 g", "10 g");
+  SessionBuilder kept = bar("2000 g", "200 g", "10 g");
+  for (int i = 0; i < 4; ++i) {
+    const EntryId of = cut(trimmed);
+    weighed(trimmed, of, "200 g");
+    weighed(trimmed, of, "16 g", "trim");
+    weighed(kept, cut(kept), "216 g");
+  }
+  const CuttingObject now = piece_of(trimmed);
+  EXPECT_NEAR(now.cook.habit, piece_of(kept).cook.habit, 1e-9);
+  EXPECT_GT(now.cook.habit, 0.02);
+  EXPECT_EQ(now.cuts.front().portions.size(), 1U);
+  EXPECT_EQ(now.cuts.front().verdicts.front().fate, Fate::keep);
+  EXPECT_EQ(now.remaining, Mass::grams(2000 - 4 * 216));
+}
+
+// A short portion that was put into the lesser pile is still the portion.
+TEST(CuttingSlips, AShortInALesserPileIsNoTrim) {
+  SessionBuilder s = bar("2000 g", "200 g", "10 g");
+  weighed(s, cut(s), "180 g", "trim");
+  EXPECT_EQ(piece_of(s).cuts.front().portions.size(), 1U);
+}
+
+}  // namespace
+}  // namespace tallyblock

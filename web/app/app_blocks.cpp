@@ -1,0 +1,122 @@
+// Weighed blocks: the cut with its portions, a weight that is asked about, and what is trimmed off.
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "app.h"
+#include "core/advice_text.h"
+#include "core/rounding.h"
+#include "core/ruler.h"
+#include "core/slips.h"
+#include "digits.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr const char* kStep = "main";
+
+// How many digits stand behind the decimal mark.
+int decimals_of(const std::string& digits) {
+  const std::size_t mark = digits.find('.');
+  return mark == std::string::npos ? 0 : static_cast<int>(digits.size() - mark - 1);
+}
+
+bool is_plain_number(const std::string& digits) {
+  return !digits.empty() && digits.find_first_not_of("0123456789.") == std::string::npos;
+}
+
+}  // namespace
+
+void App::answer_weight(const std::string& digits) {
+  if (!asked_weight_) return;
+  weight_sure_ = digits == asked_weight_->digits;
+  draft_.digits = digits;
+  asked_weight_.reset();
+  enter();
+}
+
+// Too far from what the cut should have given. True: the digits wait for an answer.
+bool App::asks_weight(const TypedMass& mass, unsigned count) {
+  const Followed& f = *followed_;
+  if (weight_sure_ || !(f.log_sd > 0.0)) return false;
+  const Mass expected = f.expected * static_cast<double>(count);
+  if (surprise(mass.mass.in_grams(), expected.in_grams(), f.log_sd) <= kImprobable) return false;
+  AskedWeight asked{draft_.digits, {}, expected};
+  if (is_plain_number(draft_.digits)) {
+    const int decimals = decimals_of(draft_.digits);
+    const double typed = std::stod(draft_.digits);
+    const double unit = mass.mass.in_grams() / typed;
+    for (const double one :
+         likely_meant(typed, decimals, expected.in_grams() / unit, f.log_sd, 2)) {
+      asked.meant.push_back(fixed_text(one, decimals));
+    }
+  }
+  asked_weight_ = std::move(asked);
+  changed();
+  return true;
+}
+
+// A block: the cut with the advice it followed, and its weight. The keypad stays for the next one.
+bool App::commit_block() {
+  if (!followed_) return false;
+  const Followed& f = *followed_;
+  const auto mass = typed_mass(Sign::positive_only);
+  if (!mass) return false;
+  const unsigned count = std::clamp(draft_.count, 1U, std::max(1U, f.missing));
+  if (asks_weight(*mass, count)) return false;
+  Writing writing = this->writing();
+  std::optional<EntryId> cut = f.cut;
+  if (!cut) {
+    body::Cut made;
+    made.step = kStep;
+    const auto mark = parse_length(ruler_text(f.thickness, ruler_unit()), "mark");
+    if (mark) made.mark = *mark;
+    const auto target = parse_mass(shown_mass(f.target, open_->figures.settings), "target");
+    if (target) made.target = *target;
+    made.plan = advice_text({f.k, f.pile, f.long_piece, f.thickness, f.expected}, ruler_unit());
+    cut = writing.add(std::move(made));
+  }
+  body::Reading reading;
+  reading.pile = f.pile;
+  reading.habit = Habit::piece;
+  reading.weight = *mass;
+  reading.division = open_->figures.settings.division;
+  reading.count = count;
+  reading.cut = cut;
+  reading.sure = weight_sure_;
+  writing.add(std::move(reading));
+  const std::string name = pile_name(f.pile);
+  const std::string shown = weight_text(draft_.digits, draft_.unit);
+  return put(std::move(writing), {"notice.weighed", {shown, name}, true, false}, [this] {
+    draft_.digits.clear();
+    field_problem_.reset();
+    followed_.reset();
+    forget_asked();
+    block_made_ = true;
+  });
+}
+
+// The block as it is now, and what came off it, in one act: what the cut gave stays known.
+void App::trim_block(const EntryId& block, Mass target, const std::string& pile) {
+  const Entry* entry = open_ ? open_->set.find(block) : nullptr;
+  const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
+  if (found == nullptr || !found->cut) return;
+  const auto kept = parse_mass(shown_mass(target, open_->figures.settings), "target");
+  if (!kept || !(found->weight.mass > kept->mass)) return;
+  const auto off =
+      parse_mass(shown_mass(found->weight.mass - kept->mass, open_->figures.settings), "trim");
+  if (!off || !(off->mass > Mass())) return;
+  body::Reading portion = *found, trim;
+  portion.weight = *kept;
+  trim.pile = pile;
+  trim.habit = Habit::piece;
+  trim.weight = *off;
+  trim.division = found->division;
+  trim.cut = found->cut;
+  Writing writing = this->writing();
+  writing.add(std::move(portion), {entry->id});
+  writing.add(std::move(trim));
+  put(std::move(writing), {"notice.trimmed", {off->text, pile_name(pile)}, true, false}, [] {});
+}
+
+}  // namespace tallyblock
