@@ -8,10 +8,10 @@
 namespace tallyblock {
 namespace {
 
-constexpr double kGrid = 2000.0;         // steps of the row, at most
-constexpr int kAims = 12;                // aims tried from the lower limit to the upper
-constexpr double kLeastScatter = 0.004;  // log
-constexpr double kEdge = 0.02;           // of a portion: so much less is an aim at a limit liked
+constexpr double kGrid = 2000.0;  // steps of the row, at most
+constexpr int kAims = 12;         // aims tried from the lower limit to the upper
+constexpr double kLeastScatter = 0.004, kMostScatter = 0.3;  // log
+constexpr double kEdge = 0.02;  // of a portion: so much less is an aim at a limit liked
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 double normal_density(double z) {
@@ -76,8 +76,8 @@ Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& cost
 RowOfBlocks::RowOfBlocks(Mass target, Mass tolerance, double log_scatter, double rest_worth,
                          Mass most)
     : target_(target.in_grams()),
-      tolerance_(tolerance.in_grams()),
-      scatter_(std::max(kLeastScatter, log_scatter)),
+      tolerance_(std::max(1e-3, tolerance.in_grams())),
+      scatter_(std::clamp(log_scatter, kLeastScatter, kMostScatter)),
       rest_worth_(std::clamp(rest_worth, 0.0, 0.9)),
       step_(std::max(target_ / 200.0, most.in_grams() / kGrid)) {
   for (int i = 0; i <= kAims; ++i) {

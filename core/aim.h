@@ -11,7 +11,7 @@
 // A row of blocks. What is left, R grams, gives portions one after the other, each of weight
 // N(a, (r a)^2), r the log scatter; the last one is what is left and needs no cut. V(R) = max over a of
 // E[worth(w) + V(R - w)], worth 1 in tolerance, `kTrimmedWorth` above it, `rest_worth` times w / target
-// below it and for what is left at the end, and a fiftieth less towards either limit, so that of aims as
+// below it (as if at the limit) and for what is left at the end, and a fiftieth less towards either limit, so that of aims as
 // good as each other the one nearer to the target is taken. Solved backwards on a grid of at most kGrid steps; the aim is
 // within the tolerance.
 // Masses in grams inside. Nothing is rounded.

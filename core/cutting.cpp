@@ -44,19 +44,50 @@ Mass blocks_in(const Facts& facts, const PileFigures& pile) {
   return sum;
 }
 
-std::optional<Mass> weight_of(const Facts& facts, const Figures& figures, const StepFigures& step) {
+// What was weighed into the pile since then by readings that name no cut.
+Mass set_aside_since(const Facts& facts, const PileFigures& pile, const Entry& since) {
+  Mass sum;
+  for (const ReadingLine& line : pile.lines) {
+    const Entry* entry = facts.find(line.id);
+    if (line.is_void || line.outvoted || entry == nullptr || !before(since, *entry)) continue;
+    const auto* reading = std::get_if<body::Reading>(&entry->body);
+    if (reading != nullptr && !reading->cut) sum += line.net;
+  }
+  return sum;
+}
+
+// Of the piece that was measured. `ends`: of it, what was weighed into its piles after it was said how
+// much of its ends is lost.
+struct PieceWeight {
+  std::optional<Mass> weight;
+  Mass ends;
+};
+
+PieceWeight weight_of(const Facts& facts, const Figures& figures, const StepFigures& step,
+                      const Entry* limits) {
   const auto cleaned = step.checkpoints.find("cleaned");
-  if (cleaned != step.checkpoints.end()) return cleaned->second.value();
-  if (step.checkpoints.size() == 1) return step.checkpoints.begin()->second.value();
-  if (!step.input) return std::nullopt;
-  Mass weight = step.input->value();
+  if (cleaned != step.checkpoints.end()) return {cleaned->second.value(), {}};
+  if (step.checkpoints.size() == 1) return {step.checkpoints.begin()->second.value(), {}};
+  if (!step.input) return {};
+  Mass weight = step.input->value(), ends;
   for (const PileFigures& pile : figures.piles) {
     if (pile.step != step.key || !pile.weight_known) continue;
     if (target_of(figures, pile.key) != nullptr) continue;
     weight -= pile.weighed.value() - blocks_in(facts, pile);
+    if (limits != nullptr) ends += set_aside_since(facts, pile, *limits);
   }
-  if (!(weight > Mass())) return std::nullopt;
-  return weight;
+  if (!(weight > Mass())) return {};
+  return {weight, ends};
+}
+
+// With the ends that were taken off after it was measured: they are part of the shape, and the plan takes
+// them off itself. No more than one and a half times what the shape has there: the rest was trimmed.
+Mass with_its_ends(const Shape& shape, const PieceWeight& piece, Length front, Length back) {
+  constexpr double most = 1.5;
+  const double share =
+      (shape.mass_to(front) + shape.mass() - shape.mass_to(shape.length() - back)) / shape.mass();
+  if (!(share > 0.0 && share < 0.9)) return *piece.weight;
+  return *piece.weight + std::min(piece.ends, *piece.weight * (most * share / (1.0 - share)));
 }
 
 PricePerMass price_of(const Figures& figures) {
@@ -137,8 +168,11 @@ class StepCutting {
  private:
   void whole_piece() {
     CuttingObject object;
-    object.weight = weight_of(facts_, figures_, step_);
-    const Result<Shape> shape = Shape::from(view_.stations, object.weight);
+    const std::vector<const Entry*> limits = facts_.winners("plan-limits:" + step_.key);
+    const PieceWeight piece =
+        weight_of(facts_, figures_, step_, limits.empty() ? nullptr : limits.front());
+    object.weight = piece.weight;
+    Result<Shape> shape = Shape::from(view_.stations, object.weight);
     if (!shape) {
       object.problem = shape.problem();
       view_.objects.push_back(std::move(object));
@@ -148,8 +182,13 @@ class StepCutting {
     input.specs = view_.specs;
     input.few_gaps = true;
     if (figures_.price_known) input.remainder_value = figures_.miscut_value;
-    if (const auto* limits = facts_.find<body::PlanLimits>("plan-limits:" + step_.key)) {
-      take_limits(*limits, input);
+    if (const auto* said = facts_.find<body::PlanLimits>("plan-limits:" + step_.key)) {
+      take_limits(*said, input);
+    }
+    if (piece.ends > Mass()) {
+      object.weight = with_its_ends(*shape, piece, input.trim_front, input.trim_back);
+      shape = Shape::from(view_.stations, object.weight);
+      if (shape) input.shape = *shape;
     }
     std::optional<Result<Plan>> found;
     if (!input.k_only) found = prefer_thick_blocks(input);

@@ -5,7 +5,8 @@
 //
 // What is cut: the cleaned piece of a step, measured by its stations. Its weight is the checkpoint
 // "cleaned" (or the only checkpoint); without one, the step's input less what was weighed into its
-// piles that have no target; without either, an estimate from the stations and the density of lean
+// piles that have no target (ends that were weighed after it was said how much of them is lost, and are
+// part of what was measured, are not taken off twice); without either, an estimate from the stations and the density of lean
 // meat, 1.06 g/cm3 (Mendez & Keys 1960: 1.0597). Specs are the step's piles with a target, four at
 // most, in order. A portion is valued by its target at the price of the purchase, what is left at the
 // best value of the usable trim (without a price: one unit a kilogram, and nothing).
@@ -38,6 +39,9 @@ struct CutLine {
   std::vector<Mass> portions;     // as weighed, net; each of a joint weighing its even share
   std::vector<Verdict> verdicts;  // one for each of these
   bool closed = false;            // it was said that no more portions come of it
+  Mass trimmed;                   // beyond k portions, into piles without a target: came off these
+  std::optional<Expectation> expected;  // of each portion, before the cut
+  bool doubtful = false;  // a weight looks like a slip: the guide learns nothing from the cut
 };
 
 // The piece, or one long piece of it.

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "advice_text.h"
-#include "slips.h"
 
 namespace tallyblock {
 namespace {
@@ -16,27 +15,26 @@ std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pi
   return place;
 }
 
-// The unit a weight was typed in, and how many decimals.
-struct TypedScale {
-  double unit_grams = 1.0;
-  int decimals = 0;
-};
-TypedScale scale_of(const body::Reading* reading) {
-  if (reading == nullptr) return {};
-  TypedScale scale;
-  switch (reading->weight.style) {
+// A net weight as it was typed, where what was typed is one plain number and the net weight itself.
+TypedWeight typed_of(const body::Reading& reading, Mass net) {
+  TypedWeight typed{net, reading.count, 1.0, -1};
+  const std::string& text = reading.weight.text;
+  const bool plain = text.find_first_of(" /") == text.rfind(' ');  // "7.1 oz"
+  if (!plain || std::abs((reading.weight.mass - net).in_grams()) > 1e-6) return typed;
+  switch (reading.weight.style) {
     case WeightStyle::grams: break;
-    case WeightStyle::kilograms: scale.unit_grams = 1000.0; break;
-    case WeightStyle::ounces: scale.unit_grams = Mass::of(1.0, MassUnit::ounce).in_grams(); break;
-    default: scale.unit_grams = Mass::of(1.0, MassUnit::pound).in_grams();
+    case WeightStyle::kilograms: typed.unit_grams = grams_in(MassUnit::kilogram); break;
+    case WeightStyle::ounces: typed.unit_grams = grams_in(MassUnit::ounce); break;
+    case WeightStyle::pounds: typed.unit_grams = grams_in(MassUnit::pound); break;
+    case WeightStyle::pounds_ounces: return typed;
   }
-  const std::string& text = reading->weight.text;
   const std::size_t mark = text.find_first_of(".,");
+  typed.decimals = 0;
   for (std::size_t i = mark + 1; mark != std::string::npos && i < text.size(); ++i) {
     if (text[i] < '0' || text[i] > '9') break;
-    ++scale.decimals;
+    ++typed.decimals;
   }
-  return scale;
+  return typed;
 }
 
 }  // namespace
@@ -50,7 +48,9 @@ CuttingEvents::CuttingEvents(const Facts& facts, const Figures& figures, const s
       if (one && !line.is_void && !line.outvoted && line.net > Mass()) {
         const Entry* entry = facts.find(line.id);
         const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
-        readings_[line.id] = {pile.key, line.net, line.count, reading};
+        if (reading == nullptr) continue;
+        readings_[line.id] = {pile.key, line.net, line.count, reading->sure,
+                              typed_of(*reading, line.net)};
       }
     }
   }
@@ -85,33 +85,13 @@ void CuttingEvents::gather(const Entry& entry) {
   }
 }
 
-// Into a pile that has no target, and less than half of one: so light no portion is that fell short.
-bool CuttingEvents::is_trim(const Weighed& weighed, const std::vector<PortionSpec>& specs,
-                            std::size_t spec) const {
-  if (spec >= specs.size() || spec_of(specs, weighed.pile) < specs.size()) return false;
-  return weighed.net < specs[spec].target * 0.5;
-}
-
-// Improbable, not said to be right, and likely after one slip of the keys; or more than there was.
-bool CuttingEvents::looks_like_a_slip(const Weighed& weighed, const Guide& guide,
-                                      const CutLine& line) {
-  constexpr double unequal = 0.05;  // log sd between the long pieces of one block
-  const bool asked_about = weighed.reading != nullptr && weighed.reading->sure;
-  const Expectation from = guide.expected(*line.asked, line.k);
-  if (asked_about || !(from.each.in_grams() > 0.0)) return false;
-  const double expected = from.each.in_grams() * weighed.count;
-  const double sd = line.k > 1 ? std::hypot(from.log_sd, unequal) : from.log_sd;
-  if (surprise(weighed.net.in_grams(), expected, sd) <= kImprobable) return false;
-  if (weighed.net > guide.remaining() * 1.02) return true;
-  const TypedScale scale = scale_of(weighed.reading);
-  return !likely_meant(weighed.net.in_grams() / scale.unit_grams, scale.decimals,
-                       expected / scale.unit_grams, sd)
-              .empty();
-}
-
-// The spec is that of the pile the first portion went to, else the advised one, else the first.
-CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec>& specs) const {
-  CutLine line;
+// The spec is that of the advised pile, else of the pile the first portion went to, else the first. What
+// lies in piles without a target beside all k portions was trimmed off them; else it is a portion that
+// fell short.
+CuttingEvents::Portions CuttingEvents::portions_of(const Event& event,
+                                                   const std::vector<PortionSpec>& specs) const {
+  Portions found;
+  CutLine& line = found.line;
   line.id = event.entry->id;
   line.closed = event.closed;
   std::size_t spec = specs.size();
@@ -122,15 +102,26 @@ CutLine CuttingEvents::line_of(const Event& event, const std::vector<PortionSpec
     line.k = advice.k;
     spec = spec_of(specs, advice.pile);
   }
+  unsigned portions = 0;
   for (const Weighed& weighed : event.weighed) {
-    if (is_trim(weighed, specs, spec)) continue;
+    const std::size_t own = spec_of(specs, weighed.pile);
+    if (own < specs.size()) portions += weighed.count;
+    if (spec == specs.size()) spec = own;
+  }
+  line.spec = spec < specs.size() ? spec : 0;
+  for (const Weighed& weighed : event.weighed) {
+    const bool aside = spec_of(specs, weighed.pile) == specs.size();
+    if (aside && portions >= static_cast<unsigned>(line.k)) {
+      line.trimmed += weighed.net;
+      continue;
+    }
+    if (aside) portions += weighed.count;
+    found.counted.push_back(&weighed);
     for (unsigned i = 0; i < weighed.count; ++i) {
       line.portions.push_back(weighed.net / static_cast<double>(weighed.count));
     }
-    if (spec == specs.size()) spec = spec_of(specs, weighed.pile);
   }
-  line.spec = spec < specs.size() ? spec : 0;
-  return line;
+  return found;
 }
 
 void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& specs, Guide* guide,
@@ -143,33 +134,31 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
     if (guide != nullptr) guide->reweighed(rest->weight.mass);
     return;
   }
-  CutLine line = line_of(event, specs);
+  auto [line, counted] = portions_of(event, specs);
   Mass sum;
   unsigned kept = 0;
-  Mass trimmed;
-  bool doubtful = false;
   for (const Mass portion : line.portions) sum += portion;
-  for (const Weighed& weighed : event.weighed) {
-    if (is_trim(weighed, specs, line.spec)) {
-      trimmed += weighed.net;
-      continue;
-    }
-    if (guide != nullptr && line.asked)
-      doubtful = doubtful || looks_like_a_slip(weighed, *guide, line);
-    if (spec_of(specs, weighed.pile) == line.spec) kept += weighed.count;
+  for (const Weighed* weighed : counted) {
+    if (spec_of(specs, weighed->pile) == line.spec) kept += weighed->count;
   }
   if (guide != nullptr) {
+    if (line.asked) {
+      line.expected = guide->expected(*line.asked, line.k);
+      line.doubtful = std::ranges::any_of(counted, [&](const Weighed* weighed) {
+        return !weighed->sure && guide->looks_like_a_slip(weighed->typed, *line.asked, line.k);
+      });
+    }
     for (const Mass portion : line.portions) {
       line.verdicts.push_back(guide->verdict(line.spec, portion));
     }
     const auto seen = static_cast<int>(line.portions.size());
     const bool whole = seen >= line.k;
     const Mass all = seen > 0 && !whole ? sum * (static_cast<double>(line.k) / seen) : sum;
-    const Mass weight = all + trimmed;
+    const Mass weight = all + line.trimmed;
     if (seen == 0) {
       if (line.asked) guide->unweighed(*line.asked, line.k, line.spec);
     } else if (line.asked) {
-      guide->block({*line.asked, line.k, weight, line.spec, kept, !doubtful, doubtful});
+      guide->block({*line.asked, line.k, weight, line.spec, kept, !line.doubtful, line.doubtful});
     } else {
       guide->removed(weight, line.spec, kept);
     }

@@ -25,7 +25,8 @@ class CuttingEvents {
     std::string pile;
     Mass net;
     unsigned count = 1;
-    const body::Reading* reading = nullptr;
+    bool sure = false;
+    TypedWeight typed = {};
   };
   struct Event {
     const Entry* entry = nullptr;
@@ -34,11 +35,11 @@ class CuttingEvents {
     bool closed = false;           // of a cut
   };
   void gather(const Entry& entry);
-  // Of what came off a block when it was trimmed.
-  bool is_trim(const Weighed& weighed, const std::vector<PortionSpec>& specs,
-               std::size_t spec) const;
-  static bool looks_like_a_slip(const Weighed& weighed, const Guide& guide, const CutLine& line);
-  CutLine line_of(const Event& event, const std::vector<PortionSpec>& specs) const;
+  struct Portions {
+    CutLine line;
+    std::vector<const Weighed*> counted;  // without what was trimmed off
+  };
+  Portions portions_of(const Event& event, const std::vector<PortionSpec>& specs) const;
   void apply(const Event& event, const std::vector<PortionSpec>& specs, Guide* guide,
              CuttingObject& object) const;
 

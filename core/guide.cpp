@@ -12,9 +12,10 @@ namespace tallyblock {
 namespace {
 
 constexpr double kLeastRest = 0.5;  // mm: less is no piece
-constexpr double kRoom = 0.01;  // of the whole piece: so much may more be weighed than was there
+constexpr double kRoom = 0.01;     // of the whole piece: so much may more be weighed than was there
+constexpr double kUnequal = 0.05;  // log sd between the portions of one slice
 constexpr double kUnpriced =
-    0.25;  // worth of a portion's weight left over, where nothing has a price
+    0.25;  // of a portion's worth: as much of its weight left over, where that has no price
 
 }  // namespace
 
@@ -48,25 +49,30 @@ Expectation Guide::expected(Length asked, int k) const {
   const double to = model_->end_of(from, asked.in_millimetres());
   const double end = input_.shape.length().in_millimetres();
   if (!(asked.in_millimetres() > 0.0) || end - from < kLeastRest) return {};
-  return {Mass::grams(model_->grams_between(from, to) / k),
-          model_->spread_of_next(from, asked.in_millimetres())};
+  const double each = model_->grams_between(from, to) / k;
+  const double reading = division_.in_grams() / (each * std::sqrt(6.0));
+  const double unequal = k > 1 ? kUnequal : 0.0;
+  return {Mass::grams(each),
+          std::hypot(model_->spread_of_next(from, asked.in_millimetres()), reading, unequal)};
 }
 
-bool Guide::believes(const CutBlock& block) const {
-  const Expectation from = expected(block.asked, block.k);
-  const double grams = block.weight.in_grams();
+bool Guide::believes(const TypedWeight& typed, Length asked, int k) const {
+  const Expectation from = expected(asked, k);
+  const double grams = typed.weight.in_grams();
   if (!(grams > 0.0) || !(from.each.in_grams() > 0.0)) return false;
   const double room = kRoom * input_.shape.mass().in_grams() + division_.in_grams();
-  return surprise(grams / block.k, from.each.in_grams(), from.log_sd) <= kImprobable &&
-         grams <= remaining_.in_grams() + room;
+  if (grams > remaining_.in_grams() + room) return false;
+  return surprise(grams, from.each.in_grams() * typed.portions, from.log_sd) <= kImprobable;
 }
 
-// Not believed, and another number that one slip turns into this one would be.
-bool Guide::slipped(const CutBlock& block, const Expectation& from) const {
-  if (believes(block)) return false;
-  if (block.weight > remaining_) return true;
-  const double each = std::round(block.weight.in_grams() / block.k);
-  return !likely_meant(each, 0, from.each.in_grams(), from.log_sd).empty();
+bool Guide::looks_like_a_slip(const TypedWeight& typed, Length asked, int k) const {
+  const Expectation from = expected(asked, k);
+  if (!(from.each.in_grams() > 0.0) || believes(typed, asked, k)) return false;
+  if (typed.weight > remaining_) return true;
+  if (typed.decimals < 0) return false;
+  return !likely_meant(typed.weight.in_grams() / typed.unit_grams, typed.decimals,
+                       from.each.in_grams() * typed.portions / typed.unit_grams, from.log_sd)
+              .empty();
 }
 
 void Guide::block(const CutBlock& block) {
@@ -75,7 +81,9 @@ void Guide::block(const CutBlock& block) {
   const Expectation expectation = expected(block.asked, block.k);
   const bool known = expectation.each.in_grams() > 0.0;
   Mass off = block.weight;
-  if (known && !block.sure && (block.doubtful || slipped(block, expectation))) {
+  if (known && !block.sure &&
+      (block.doubtful ||
+       looks_like_a_slip({block.weight, static_cast<unsigned>(block.k)}, block.asked, block.k))) {
     off = expectation.each * static_cast<double>(block.k);
     model_->pass_block(block.asked.in_millimetres());
   } else if (known) {
@@ -92,6 +100,7 @@ void Guide::block(const CutBlock& block) {
 void Guide::removed(Mass weight, std::size_t spec, unsigned kept) {
   if (!(weight.in_grams() > 0.0)) return;
   take_off(weight, face_now());
+  model_->forget_face();
   if (spec < cut_.size()) cut_[spec] += kept;
 }
 
@@ -126,7 +135,9 @@ Verdict Guide::verdict(std::size_t spec, Mass weight) const {
 }
 
 void Guide::reweighed(Mass remaining) {
-  if (remaining.in_grams() >= 0.0 && remaining <= input_.shape.mass()) remaining_ = remaining;
+  if (!(remaining.in_grams() >= 0.0 && remaining <= input_.shape.mass())) return;
+  remaining_ = remaining;
+  model_->forget_face();
 }
 
 void Guide::face(const MeasuredFace& face) {
@@ -193,7 +204,7 @@ Guide::Advice Guide::advice() const {
   const double log_sd = model_->spread_of_next(from, thickness_for(spec.target));
   advice.expected = aim_for(rest, *found, log_sd);
   advice.next = Length::millimetres(thickness_for(advice.expected));
-  advice.scatter = advice.expected * model_->spread_of_next(from, advice.next.in_millimetres());
+  advice.scatter = advice.expected * expected(advice.next, advice.k).log_sd;
   return advice;
 }
 
@@ -216,8 +227,8 @@ Mass Guide::aim_for(const PlanInput& rest, const Plan& found, double log_sd) con
   const double worth = value > 0.0 && rest_value > 0.0 ? rest_value / value : kUnpriced;
   const RowOfBlocks row(spec.target * k, spec.tolerance * k, log_sd, worth, usable);
   const Mass aim = row.aim(usable) / k;
-  return aim > Mass() ? std::clamp(aim, spec.target - spec.tolerance, spec.target + spec.tolerance)
-                      : spec.target;
+  if (aim > spec.target + spec.tolerance) return spec.target;  // to be trimmed as it is
+  return aim > Mass() ? std::max(aim, spec.target - spec.tolerance) : spec.target;
 }
 
 }  // namespace tallyblock

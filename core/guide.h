@@ -38,13 +38,21 @@ struct CutBlock {
   Mass weight;  // of all k portions together
   std::size_t spec = 0;
   std::optional<unsigned> kept = {};  // how many count as portions of the spec; absent: all k
-  bool sure = false;                  // the weight was asked about and is right
+  bool sure = false;                  // the weight was asked about and is right, or is no slip
   bool doubtful = false;              // one of its portions is not believed
 };
-// What the next cut should give of each portion.
+// What the next cut should give of each portion. Without a piece left or a thickness: nothing.
 struct Expectation {
   Mass each;
-  double log_sd = 0.0;
+  double log_sd = 0.0;  // of one portion, the scale's division within it
+};
+// A weight of so many portions together, as it was typed: in a unit of so many grams, with so many
+// decimals; fewer than none: not as one plain number.
+struct TypedWeight {
+  Mass weight;
+  unsigned portions = 1;
+  double unit_grams = 1.0;
+  int decimals = 0;
 };
 struct MeasuredFace {
   Length width, depth;  // of the face now showing
@@ -63,11 +71,13 @@ class Guide {
   Expectation expected(Length asked, int k) const;
   // Whether a weight of the next block is worth learning from: within kImprobable of what is expected,
   // and not more than what is left.
-  bool believes(const CutBlock& block) const;
-  // A weighed block. Without meaning (weight or thickness not above zero): nothing changes. Where it looks
-  // like a slip of the keys (not believed, not sure, and a number that slips.h knows would be believed,
-  // or more than what is left) it counts as a portion and teaches nothing: what it should have weighed is
-  // taken off. Else it is a cut gone wrong, of which the robust model learns a little.
+  bool believes(const TypedWeight& typed, Length asked, int k) const;
+  // Not believed, and what one slip of the keys makes of a likely weight; or more than what is left.
+  bool looks_like_a_slip(const TypedWeight& typed, Length asked, int k) const;
+  // A weighed block. Without meaning (weight or thickness not above zero): nothing changes. Where it is
+  // doubtful, or not sure and looks like a slip (typed in whole grams), it counts as its portions and
+  // teaches nothing: what it should have weighed is taken off. Else, though not believed, it is a cut gone
+  // wrong, of which the robust model learns a little. Where nothing was left by the books it is taken off.
   void block(const CutBlock& block);
   // A cut whose weight is not known (voided, or not weighed): what it should have given is taken off.
   void unweighed(Length asked, int k, std::size_t spec);
@@ -104,7 +114,6 @@ class Guide {
 
  private:
   explicit Guide(PlanInput input);
-  bool slipped(const CutBlock& block, const Expectation& from) const;
   double face_now() const;  // where the near face stands, mm
   PlanInput rest_of_piece(double from) const;
   void take_off(Mass weight, double from);

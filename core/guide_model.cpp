@@ -7,10 +7,11 @@
 namespace tallyblock {
 namespace {
 
-constexpr int kPanels = 8;            // integration steps over a block
-constexpr double kTotalNoise = 2e-3;  // the total weight as an observation, log
-constexpr double kRulerNoise = 1e-4;  // keeps the covariance well conditioned
-constexpr double kClip = 2.5;         // innovations count up to so many standard deviations
+constexpr int kPanels = 8;             // integration steps over a block
+constexpr double kTotalNoise = 2e-3;   // the total weight as an observation, log
+constexpr double kRulerNoise = 1e-4;   // keeps the covariance well conditioned
+constexpr double kClip = 2.5;          // innovations count up to so many standard deviations
+constexpr double kMostSurprise = 4.0;  // and so many for the spread that is stated
 constexpr double kMostHabit =
     0.35;  // nobody cuts 40 % thicker or thinner than asked, cut after cut
 constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
@@ -143,7 +144,7 @@ void GuideModel::allow_for_taper() {
 }
 
 GuideModel::BlockRow GuideModel::block_row(double from, double thickness) const {
-  BlockRow block{Row(size, 0.0), 1.0};
+  BlockRow block{Row(size, 0.0)};
   Row& row = block.row;
   const double to = end_of(from, thickness);
   const double h = (to - from) / kPanels;
@@ -157,10 +158,11 @@ GuideModel::BlockRow GuideModel::block_row(double from, double thickness) const 
     sum += grams;
   }
   for (double& weight : row) weight /= sum;
-  const double far = grams_per_mm(to) / sum;  // log weight per mm of the far face
+  row[face_at] = -grams_per_mm(from) / sum;
+  if (to >= shape_.length().in_millimetres()) return block;  // the last block takes no cut
+  const double far = grams_per_mm(to) / sum;                 // log weight per mm of the far face
   block.gain = far * thickness * std::exp(habit());
   row[habit_at] = block.gain;
-  row[face_at] = -far;
   row[next_at] = far;
   block.next_face = squared(prior_.leaning * scatter() * thickness);
   return block;
@@ -230,14 +232,17 @@ void GuideModel::observe_block(double from, double thickness, double grams, doub
   const double known = variance(block) + squared(reading);
   const double own = known + squared(knife);
   double innovation = std::log(grams / expected);
-  surprise_ += std::min(squared(innovation) / own, squared(2.0 * kClip));
+  surprise_ += std::min(squared(innovation) / own, squared(kMostSurprise));
   surprised_ += 1.0;
   const double clip = kClip * std::sqrt(own);
   innovation = std::clamp(innovation, -clip, clip);
   // What the shape and the habit do not explain is the knife's; shrunk to the prior.
   const double share = squared(knife) / own;
-  squares_ += (squared(share * innovation) + (1.0 - share) * squared(knife)) / squared(block.gain);
-  counted_ += 1.0;
+  if (block.gain > 0.0) {
+    squares_ +=
+        (squared(share * innovation) + (1.0 - share) * squared(knife)) / squared(block.gain);
+    counted_ += 1.0;
+  }
   forget(next_at, block.next_face);
   update(block.row, innovation, squared(knife) + squared(reading));
   turn_face();
@@ -247,6 +252,11 @@ void GuideModel::observe_block(double from, double thickness, double grams, doub
 void GuideModel::pass_block(double thickness) {
   forget(next_at, squared((1.0 + prior_.leaning) * scatter() * thickness));
   turn_face();
+}
+
+void GuideModel::forget_face() {
+  mean_[face_at] = 0.0;
+  forget(face_at, 0.0);
 }
 
 void GuideModel::observe_face(double at, double ratio) {

@@ -5,8 +5,8 @@
 // from them the area may depart, smoothly: a short wave and a long one. The habit wanders from cut to
 // cut. A face that leans, or is not cut where it was marked, makes its block heavier and the next one
 // lighter by the same: the last face's offset is part of the state. The update is robust: an innovation
-// counts as if it were at most kClip of its standard deviations; and what innovations were in fact
-// larger or smaller than stated widens or narrows what is stated (`inflation`).
+// counts as if it were at most 2.5 of its standard deviations; and innovations that are larger or smaller
+// than stated widen or narrow what is stated (`surprise_`), each as at most 4.
 #pragma once
 #include <cstddef>
 #include <vector>
@@ -24,6 +24,8 @@ class GuideModel {
   // A block that was cut, and of which nothing is learned: the habit may have wandered, and how the face
   // stands is not known.
   void pass_block(double thickness);
+  // Another face shows than the last cut made.
+  void forget_face();
   // The face at `at` has the area `ratio` times what the stations say.
   void observe_face(double at, double ratio);
 
@@ -59,7 +61,7 @@ class GuideModel {
   // How the log weight of a block depends on the state, and on the log thickness.
   struct BlockRow {
     Row row;
-    double gain = 1.0;
+    double gain = 0.0;       // 0: the piece ends with it
     double next_face = 0.0;  // variance of where the face stands that is made, mm2
   };
   Between between(double at) const;

@@ -55,7 +55,7 @@ std::vector<double> before_a_slip(double typed, int decimals) {
     std::swap(meant[i - 1], meant[i]);
     add(number_of(meant));
   }
-  for (const double off : {-100.0, 100.0}) add(whole + off * unit);
+  for (const double off : {-100.0, 100.0}) add(whole + off);
   return found;
 }
 

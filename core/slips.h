@@ -1,8 +1,7 @@
 // Slips of the keys: what else a number may have been meant to be.
 //
 // Typed were whole units and decimals, as the scale shows them. Likely slips: the decimal mark a place too
-// far either way, a digit lost or pressed twice, two neighbours swapped, one digit one off in the place of
-// the hundreds. Common practice, no source.
+// far either way, a digit lost or one too many, two neighbours swapped, the third digit from the right one off. Common practice, no source.
 #pragma once
 #include <cstddef>
 #include <vector>

@@ -88,7 +88,7 @@ TEST(CuttingSlips, CorrectedLaterItLeavesNoTrace) {
   EXPECT_EQ(piece_of(s).advice->next, piece_of(right).advice->next);
 }
 
-// 7 oz typed as 70: known by the digits as they were typed, not by their grams.
+// 7.1 oz typed as 17.1: known by the digits as they were typed, not by their grams.
 TEST(CuttingSlips, AreKnownInTheUnitThatWasTyped) {
   SessionBuilder s = bar("70 oz", "7 oz", "0.4 oz");
   weighed(s, cut(s), "7.1 oz");
@@ -113,11 +113,65 @@ TEST(CuttingSlips, ABlockTrimmedToItsTargetStillTeachesWhatTheCutGave) {
   EXPECT_EQ(now.remaining, Mass::grams(2000 - 4 * 216));
 }
 
-// A short portion that was put into the lesser pile is still the portion.
+// 4000 g measured whole; 20 mm of either end are lost, 400 g in all, and weighed when they are cut off:
+// the plan has taken them off already.
+TEST(CuttingSlips, EndsWeighedAfterItWasSaidThatTheyAreLostAreNotTakenOffTwice) {
+  SessionBuilder s;
+  s.whole("4000 g");
+  s.pile("portions", Role::primary);
+  s.pile("trim", Role::usable_trim);
+  s.target("portions", "200 g", "10 g");
+  for (const char* at : {"0 mm", "400 mm"}) {
+    body::Station station;
+    if (std::string(at) != "0 mm") station.at = length(at);
+    station.width = length("80 mm");
+    station.depth = length("60 mm");
+    s.add(station);
+  }
+  s.read("trim", "100 g");  // cleaned away before: no part of the piece
+  body::PlanLimits limits;
+  limits.k_only = 1;
+  limits.trim_front = limits.trim_back = length("20 mm");
+  s.add(limits);
+  const CuttingObject before = piece_of(s);
+  EXPECT_EQ(before.weight, Mass::grams(3900));
+  s.read("trim", "195 g");
+  s.read("trim", "195 g");
+  const CuttingObject after = piece_of(s);
+  EXPECT_NEAR(after.weight->in_grams(), 3900.0, 1e-6);
+  EXPECT_EQ(after.plan->demanded, before.plan->demanded);
+  // far more than the ends weigh was trimmed away
+  s.read("trim", "1000 g");
+  EXPECT_LT(piece_of(s).weight->in_grams(), 3200.0);
+}
+
+// A short portion that was put into the lesser pile is still the portion, however short.
 TEST(CuttingSlips, AShortInALesserPileIsNoTrim) {
+  for (const char* grams : {"180 g", "137 g", "70 g"}) {
+    SessionBuilder s = bar("2000 g", "200 g", "10 g");
+    weighed(s, cut(s), grams, "trim", true);
+    const CuttingObject piece = piece_of(s);
+    EXPECT_EQ(piece.cuts.front().portions.size(), 1U);
+    EXPECT_EQ(piece.remaining, Mass::grams(2000) - mass(grams).mass);
+  }
+}
+
+TEST(CuttingSlips, ATrimOfMoreThanHalfAPortionIsOneAllTheSame) {
   SessionBuilder s = bar("2000 g", "200 g", "10 g");
-  weighed(s, cut(s), "180 g", "trim");
-  EXPECT_EQ(piece_of(s).cuts.front().portions.size(), 1U);
+  const EntryId of = cut(s);
+  weighed(s, of, "120 g", "trim");
+  weighed(s, of, "200 g", "portions", true);
+  const CuttingObject piece = piece_of(s);
+  EXPECT_EQ(piece.cuts.front().portions, std::vector<Mass>{Mass::grams(200)});
+  EXPECT_EQ(piece.cuts.front().trimmed, Mass::grams(120));
+  EXPECT_EQ(piece.remaining, Mass::grams(1680));
+}
+
+TEST(CuttingSlips, WhatIsNotOnePlainNumberIsNoSlipOfTheKeys) {
+  SessionBuilder s = bar("70 oz", "7 oz", "0.4 oz");
+  weighed(s, cut(s), "1 lb 1.1 oz");
+  EXPECT_FALSE(piece_of(s).cuts.front().doubtful);
+  EXPECT_EQ(piece_of(s).cook.cuts, 1U);
 }
 
 }  // namespace

@@ -126,8 +126,7 @@ void App::go(Screen screen) {
   draft_.selected.clear();
   draft_.scroll = 0.0F;
   draft_.count = 1;
-  asked_count_ = 0;
-  count_said_ = false;
+  forget_asked();
   field_problem_.reset();
   if (screen == Screen::weigh) go_to_default_field();
   changed_draft();

@@ -156,12 +156,10 @@ class App {
   // What the next block follows: the screen says it before the block is weighed.
   void follow(Followed followed) { followed_ = std::move(followed); }
   void trim_block(const EntryId& block, Mass target, const std::string& pile);  // into the pile
-  // Takes along what this person's newest earlier session showed, unless cutting has begun.
-  void begin_cutting();
-  // What the blocks showed; after a block it is kept for the person's later sessions.
-  void learned(const CookRecord& record);
-  void close_cut(const EntryId& cut);           // no more portions come of it
-  void reopen_cut(const EntryId& cut);          // more come after all
+  void begin_cutting();  // takes along what the person's newest session showed, unless it has begun
+  void learned(const CookRecord& record);  // by blocks; after one it is kept for later sessions
+  void close_cut(const EntryId& cut);      // no more portions come of it
+  void reopen_cut(const EntryId& cut);     // more come after all
   void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
   void take_out_long_piece(const std::string& key);
 
@@ -324,6 +322,7 @@ class App {
   std::string begin_settings(Writing& writing);  // names those that could not be used
   std::vector<EntryId> all_of_step(const std::string& step) const;
   std::vector<EntryId> with_what_it_replaced(const EntryId& id) const;
+  std::vector<EntryId> trims_of(const EntryId& id) const;
   void set_bin(const std::string& session, bool binned, Act& act);
   void drop(const std::string& session, Act& act);
   Op settings_op() const;

@@ -96,18 +96,31 @@ bool App::commit_block() {
   });
 }
 
-// The block as it is now, and what came off it, in one act: what the cut gave stays known.
+// The block as it is now, and what came off it, in one act: what the cut gave stays known, to the digit
+// that weights are shown with.
 void App::trim_block(const EntryId& block, Mass target, const std::string& pile) {
-  const Entry* entry = open_ ? open_->set.find(block) : nullptr;
+  if (!may_write()) return;
+  const Entry* entry = open_->set.find(block);
   const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
   if (found == nullptr || !found->cut) return;
+  const ReadingLine* line = nullptr;
+  for (const PileFigures& each : open_->figures.piles) {
+    for (const ReadingLine& one : each.lines) {
+      if (one.id == block) line = &one;
+    }
+  }
   const auto kept = parse_mass(shown_mass(target, open_->figures.settings), "target");
-  if (!kept || !(found->weight.mass > kept->mass)) return;
-  const auto off =
-      parse_mass(shown_mass(found->weight.mass - kept->mass, open_->figures.settings), "trim");
+  if (line == nullptr || !kept || !(line->net > kept->mass)) return;
+  const auto off = parse_mass(shown_mass(line->net - kept->mass, open_->figures.settings), "trim");
   if (!off || !(off->mass > Mass())) return;
   body::Reading portion = *found, trim;
+  portion.pile = line->pile;
   portion.weight = *kept;
+  for (body::Reading* each : {&portion, &trim}) {
+    each->sure = false;
+    each->tub.clear();
+    each->tare.reset();
+  }
   trim.pile = pile;
   trim.habit = Habit::piece;
   trim.weight = *off;

@@ -166,6 +166,7 @@ void App::cut_long_piece(const std::string& key) {
   draft_.long_piece = key;
   draft_.field = {FieldKind::block, ""};
   draft_.digits.clear();
+  forget_asked();
   field_problem_.reset();
   changed_draft();
 }

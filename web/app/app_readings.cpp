@@ -123,6 +123,7 @@ bool App::commit_anew() {
     const auto mass = typed_mass(off ? Sign::negative_only : Sign::positive_only);
     if (!mass) return false;
     reading.weight = *mass;
+    reading.sure = reading.cut.has_value();  // looked at once more
   }
   for (const PileFigures& pile : open_->figures.piles) {
     for (const ReadingLine& line : pile.lines) {

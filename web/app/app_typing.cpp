@@ -158,6 +158,7 @@ void App::enter() {
 void App::set_unit(const std::string& unit) {
   if (!is_unit(unit) || unit == draft_.unit) return;
   draft_.unit = unit;
+  asked_weight_.reset();
   field_problem_.reset();
   changed_draft();
 }
@@ -172,6 +173,7 @@ void App::set_habit(const std::string& habit) {
 void App::set_count(unsigned count) {
   draft_.count = std::clamp(count, 1u, kMostPieces);
   asked_count_ = 0;
+  asked_weight_.reset();
   count_said_ = true;
   changed_draft();
 }

@@ -32,15 +32,19 @@ bool weighs(const Ui& ui, const ReadingLine& line, const EntryId& cut) {
   return !line.is_void && reading != nullptr && reading->cut == cut;
 }
 
-// The newest reading of a cut that counts, wherever it lies, or null.
+// The newest reading of a cut that counts, one of a portion before what was trimmed off; or null.
 const ReadingLine* newest_of(const Ui& ui, const EntryId& cut) {
-  const ReadingLine* newest = nullptr;
-  for (const PileFigures& pile : ui.figures().piles) {
-    for (const ReadingLine& line : pile.lines) {
-      if (weighs(ui, line, cut) && (newest == nullptr || newest->seq < line.seq)) newest = &line;
+  for (const bool portion : {true, false}) {
+    const ReadingLine* newest = nullptr;
+    for (const PileFigures& pile : ui.figures().piles) {
+      if (portion && target_of(ui.figures(), pile.key) == nullptr) continue;
+      for (const ReadingLine& line : pile.lines) {
+        if (weighs(ui, line, cut) && (newest == nullptr || newest->seq < line.seq)) newest = &line;
+      }
     }
+    if (newest != nullptr) return newest;
   }
-  return newest;
+  return nullptr;
 }
 
 // Some of the cut still lies in the pile it was cut for.
@@ -51,28 +55,31 @@ bool lies_in(const Ui& ui, const std::string& pile, const CutLine& cut) {
          });
 }
 
-// The pile that what is trimmed off goes to: the first of usable trim, else of waste; null: there is none.
+// The pile that what is trimmed off goes to: the first of usable trim, else of a lesser kind, else of waste;
+// null: there is none that is weighed and has no target.
 const PileFigures* trim_pile(const Ui& ui) {
   for (const Role role : {Role::usable_trim, Role::secondary, Role::unusable_trim}) {
     for (const PileFigures& pile : ui.figures().piles) {
-      if (pile.role == role && pile.step == "main" && target_of(ui.figures(), pile.key) == nullptr)
+      if (pile.role == role && pile.step == "main" && !pile.by_difference &&
+          target_of(ui.figures(), pile.key) == nullptr)
         return &pile;
     }
   }
   return nullptr;
 }
 
-// In one tap: the block weighs its target now, and what came off is entered with its cut.
-void trim_act(Ui& ui, const CuttingView& view, const CutLine& cut, const Verdict& verdict) {
+// In one tap: the block weighs its target now, and what came off is entered with its cut. False: it cannot be
+// told which block it was, or there is no pile for it.
+bool trim_act(Ui& ui, const CuttingView& view, const CutLine& cut, const Verdict& verdict) {
   const ReadingLine* reading = newest_of(ui, cut.id);
   const PileFigures* pile = trim_pile(ui);
-  if (reading == nullptr || pile == nullptr || reading->count != 1 || cut.portions.size() != 1)
-    return;
+  if (reading == nullptr || pile == nullptr || reading->count != 1 || cut.k != 1) return false;
   const std::string label = say("cut.trimmed", {show::mass(verdict.trim, ui.style),
                                                 explain::pile_name(ui.figures(), pile->key)});
   if (ui.kit.button("cut/trimmed", label)) {
     ui.app.trim_block(reading->id, view.specs[cut.spec].target, pile->key);
   }
+  return true;
 }
 
 }  // namespace
@@ -83,6 +90,7 @@ const CutLine* last_cut(const CuttingObject& object) {
 
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
   if (!lies_in(ui, view.specs[cut.spec].name, cut)) return;
+  if (cut.doubtful) return ui.kit.paragraph(say("cut.doubtful"), Tone::warn, "cut/doubtful");
   for (const Verdict& verdict : cut.verdicts) {
     std::string words;
     switch (verdict.fate) {
@@ -100,7 +108,9 @@ void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
       case Fate::lesser_pile: words = say("cut.fate-short"); break;
     }
     ui.kit.paragraph(words, Tone::warn, "cut/what-to-do");
-    if (verdict.fate == Fate::trim) trim_act(ui, view, cut, verdict);
+    if (verdict.fate == Fate::trim && !trim_act(ui, view, cut, verdict)) {
+      ui.kit.paragraph(say("cut.fate-trim-then"), Tone::warn, "cut/what-then");
+    }
     return;
   }
 }

@@ -34,6 +34,10 @@ Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& ob
     f.thickness = last->asked.value_or(Length());
     f.cut = last->id;
     f.missing = static_cast<unsigned>(last->k - static_cast<int>(last->portions.size()));
+    if (last->expected) {
+      f.expected = last->expected->each;
+      f.log_sd = last->expected->log_sd;
+    }
     return f;
   }
   f.pile = view.specs[advice.spec].name;
@@ -285,7 +289,10 @@ bool asks_weight(Ui& ui) {
 
 // Above the keypad: what was just said, else the block before, else the digits.
 void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, const Followed& f) {
-  if (asks_weight(ui)) return;
+  if (asks_weight(ui)) {
+    if (ui.app.notice() && ui.app.notice()->is_error) notice(ui);
+    return;
+  }
   const std::string unit = digits_unit(ui), problem = field_problem_words(ui);
   const bool idle = ui.draft().digits.empty() && problem.empty();
   const auto& said = ui.app.notice();
@@ -310,6 +317,7 @@ void hand(Ui& ui, const CuttingView& view, const CuttingObject& object,
     return;
   }
   const Followed f = followed(ui, view, object, advice);
+  ui.app.follow(f);
   above_keys(ui, view, object, f);
   const std::string enter = say("cut.weigh-block");
   const unsigned together = std::min(draft.count, f.missing);
@@ -317,7 +325,6 @@ void hand(Ui& ui, const CuttingView& view, const CuttingObject& object,
                            : together > 1 ? say("cut.all-together", {std::to_string(together)})
                                           : say("cut.one-by-one");
   const std::string side_name = say("cut.how-many-name", {std::to_string(together)});
-  ui.app.follow(f);
   if (keypad_here(ui, "cut/keypad", {.enter = enter, .side = side, .side_name = side_name})) {
     ui.app.set_count(together > 1 ? 1 : f.missing);
   }

@@ -118,6 +118,11 @@ inline constexpr Word kCutWords[] = {
     {"cut.fate-trim", "Trim {0} off to come to its target."},
     {"cut.fate-trim-thick", "Trim {0} off, about {1}, to come to its target."},
     {"cut.trimmed", "Trimmed: {0} into {1}"},
+    {"cut.fate-trim-then", "Then take its weight out and weigh it again."},
+    {"cut.doubtful",
+     "The next mark passes over this weight: it is far from what the cut should give. If it is "
+     "right, "
+     "tap it and type it again."},
     {"cut.asked", "{0}? This cut should give about {1}. Tap what the scale shows, or type again."},
     {"cut.sure", "{0} is right"},
     {"cut.fate-short", "Too light for a portion: move it to a lesser pile."},

@@ -47,8 +47,9 @@ inline constexpr Word kResultWords[] = {
      "{0} drawn against the target: from {1} to {2}; target {3}, within tolerance from {4} to "
      "{5}."},
     {"result.aim",
-     "With this scatter, aiming at {0} loses least: {1} would be short, a short costs {2}, weight "
-     "above the target {3}."},
+     "With this scatter, aiming at {0} loses least: {1} would be short, a short costs {2}, one to "
+     "be "
+     "trimmed {4}, weight above the target {3}."},
     {"result.mean-of-all",
      "{0} each over {1}. The spread is from {2} weighed singly; {3} were weighed together."},
     {"result.mean-together",
