@@ -37,7 +37,7 @@ double cheapest(const Costs& costs, double from, double to) {
     if (costs.at(from + i * step) < costs.at(from + best * step)) best = i;
   }
   double low = std::max(from, from + (best - 1) * step);
-  double high = from + (best + 1) * step;
+  double high = std::min(to, from + (best + 1) * step);
   for (int i = 0; i < 100; ++i) {
     const double third = (high - low) / 3.0;
     if (costs.at(low + third) < costs.at(high - third)) {
@@ -67,7 +67,7 @@ Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& cost
                   costs.each_trimmed.in_units(),
                   costs.each_over.per(MassUnit::gram)};
   if (!(all.scatter > 0.0)) return {target, Money::units(0.0), 0.0, 1.0};
-  const double aim = cheapest(all, all.target, all.upper + 4.0 * all.scatter);
+  const double aim = cheapest(all, all.target, all.upper);
   const double below = normal_below((all.lower - aim) / all.scatter);
   const double above = normal_below((aim - all.upper) / all.scatter);
   return {Mass::grams(aim), Money::units(all.at(aim)), below, 1.0 - below - above};

@@ -6,7 +6,7 @@
 // a gram. So the expected cost of an aim a is
 //   short_cost P(w < lower) + trim_cost P(w > upper) + over_cost E[(w - target)+],
 // closed in the normal distribution and its density (the loss function of inventory theory); its least
-// value is searched over [target, upper + 4 s]: never less than the declared weight is aimed at.
+// value is searched over [target, upper]: never less than the declared weight is aimed at, nor more than a portion may weigh.
 //
 // A row of blocks. What is left, R grams, gives portions one after the other, each of weight
 // N(a, (r a)^2), r the log scatter; the last one is what is left and needs no cut. V(R) = max over a of

@@ -135,9 +135,10 @@ Verdict Guide::verdict(std::size_t spec, Mass weight) const {
 }
 
 void Guide::reweighed(Mass remaining) {
-  if (!(remaining.in_grams() >= 0.0 && remaining <= input_.shape.mass())) return;
-  remaining_ = remaining;
-  model_->forget_face();
+  if (remaining.in_grams() >= 0.0 && remaining <= input_.shape.mass()) {
+    remaining_ = remaining;
+    model_->forget_face();
+  }
 }
 
 void Guide::face(const MeasuredFace& face) {

@@ -27,7 +27,8 @@ std::string digits_of(double number) {
 }  // namespace
 
 std::vector<double> before_a_slip(double typed, int decimals) {
-  if (!(typed >= 0.0 && typed < 1e9)) return {};
+  const bool known = typed >= 0.0 && typed < 1e9;
+  if (!known) return {};
   const double unit = std::pow(10.0, std::clamp(decimals, 0, 3));
   const double whole = std::round(typed * unit);
   const std::string digits = digits_of(whole);

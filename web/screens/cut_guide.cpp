@@ -270,14 +270,16 @@ bool asks_weight(Ui& ui) {
   if (!asked) return false;
   const std::string unit = " " + digits_unit(ui);
   const std::string typed = show::typed(asked->digits, ui.style) + unit;
-  ui.kit.paragraph(say("cut.asked", {typed, show::mass(asked->expected, ui.style)}), Tone::warn,
-                   "cut/asked");
+  ui.kit.paragraph(say(asked->meant.empty() ? "cut.asked-alone" : "cut.asked",
+                       {typed, show::mass(asked->expected, ui.style)}),
+                   Tone::warn, "cut/asked");
   std::string answer;
   {
     auto grid = ui.kit.grid(static_cast<int>(asked->meant.size()) + 1, 96);
     for (const std::string& meant : asked->meant) {
-      if (ui.kit.button("cut/meant/" + meant, show::typed(meant, ui.style) + unit,
-                        {.kind = ButtonKind::primary})) {
+      if (ui.kit.button(
+              "cut/meant/" + meant, show::typed(meant, ui.style) + unit,
+              {.kind = meant == asked->meant.front() ? ButtonKind::primary : ButtonKind::plain})) {
         answer = meant;
       }
     }

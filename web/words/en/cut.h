@@ -124,6 +124,8 @@ inline constexpr Word kCutWords[] = {
      "right, "
      "tap it and type it again."},
     {"cut.asked", "{0}? This cut should give about {1}. Tap what the scale shows, or type again."},
+    {"cut.asked-alone",
+     "{0}? This cut should give about {1}. If it is right tap it, or type again."},
     {"cut.sure", "{0} is right"},
     {"cut.fate-short", "Too light for a portion: move it to a lesser pile."},
     {"cut.habit-heavy", "You cut about {0} heavy. The marks allow for it."},
