@@ -82,12 +82,13 @@ PieceWeight weight_of(const Facts& facts, const Figures& figures, const StepFigu
 
 // With the ends that were taken off after it was measured: they are part of the shape, and the plan takes
 // them off itself. No more than one and a half times what the shape has there: the rest was trimmed.
-Mass with_its_ends(const Shape& shape, const PieceWeight& piece, Length front, Length back) {
+Mass with_its_ends(const Shape& shape, Mass ends, Length front, Length back) {
   constexpr double most = 1.5;
   const double share =
       (shape.mass_to(front) + shape.mass() - shape.mass_to(shape.length() - back)) / shape.mass();
-  if (!(share > 0.0 && share < 0.9)) return *piece.weight;
-  return *piece.weight + std::min(piece.ends, *piece.weight * (most * share / (1.0 - share)));
+  const bool has_ends = share > 0.0 && share < 0.9;
+  if (!has_ends) return shape.mass();
+  return shape.mass() + std::min(ends, shape.mass() * (most * share / (1.0 - share)));
 }
 
 PricePerMass price_of(const Figures& figures) {
@@ -186,7 +187,7 @@ class StepCutting {
       take_limits(*said, input);
     }
     if (piece.ends > Mass()) {
-      object.weight = with_its_ends(*shape, piece, input.trim_front, input.trim_back);
+      object.weight = with_its_ends(*shape, piece.ends, input.trim_front, input.trim_back);
       shape = Shape::from(view_.stations, object.weight);
       if (shape) input.shape = *shape;
     }

@@ -37,8 +37,9 @@ void App::answer_weight(const std::string& digits) {
 
 // Too far from what the cut should have given. True: the digits wait for an answer.
 bool App::asks_weight(const TypedMass& mass, unsigned count) {
+  if (!followed_ || weight_sure_) return false;
   const Followed& f = *followed_;
-  if (weight_sure_ || !(f.log_sd > 0.0)) return false;
+  if (!(f.log_sd > 0.0)) return false;
   const Mass expected = f.expected * static_cast<double>(count);
   if (surprise(mass.mass.in_grams(), expected.in_grams(), f.log_sd) <= kImprobable) return false;
   AskedWeight asked{draft_.digits, {}, expected};

@@ -292,7 +292,8 @@ bool asks_weight(Ui& ui) {
 // Above the keypad: what was just said, else the block before, else the digits.
 void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, const Followed& f) {
   if (asks_weight(ui)) {
-    if (ui.app.notice() && ui.app.notice()->is_error) notice(ui);
+    const auto& said = ui.app.notice();
+    if (said && said->is_error) notice(ui);
     return;
   }
   const std::string unit = digits_unit(ui), problem = field_problem_words(ui);
