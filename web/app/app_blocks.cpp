@@ -133,4 +133,23 @@ void App::trim_block(const EntryId& block, Mass target, const std::string& pile)
   put(std::move(writing), {"notice.trimmed", {off->text, pile_name(pile)}, true, false}, [] {});
 }
 
+// What was trimmed off the block that the reading weighs, where its cut gave that one block.
+std::vector<EntryId> App::trims_of(const EntryId& id) const {
+  std::vector<EntryId> trims;
+  const auto* block = std::get_if<body::Reading>(&open_->set.find(id)->body);
+  if (block == nullptr || !block->cut || target_of(open_->figures, block->pile) == nullptr)
+    return trims;
+  const Entry* cut = open_->set.find(*block->cut);
+  const auto* made = cut == nullptr ? nullptr : std::get_if<body::Cut>(&cut->body);
+  if (made == nullptr || advice_from(made->plan).k != 1) return trims;
+  for (const Entry* entry : open_->set.in_order()) {
+    const auto* other = std::get_if<body::Reading>(&entry->body);
+    if (other != nullptr && other->cut == block->cut &&
+        target_of(open_->figures, other->pile) == nullptr) {
+      trims.push_back(entry->id);
+    }
+  }
+  return trims;
+}
+
 }  // namespace tallyblock

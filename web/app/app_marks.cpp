@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "app.h"
-#include "core/advice_text.h"
 #include "defaults.h"
 #include "left.h"
 #include "web/words/words.h"
@@ -153,25 +152,6 @@ bool App::void_all(const std::vector<EntryId>& ids, Notice notice, bool undoable
   }
   if (!undoable) undo_.pop_back();
   return true;
-}
-
-// What was trimmed off the block that the reading weighs, where its cut gave that one block.
-std::vector<EntryId> App::trims_of(const EntryId& id) const {
-  std::vector<EntryId> trims;
-  const auto* block = std::get_if<body::Reading>(&open_->set.find(id)->body);
-  if (block == nullptr || !block->cut || target_of(open_->figures, block->pile) == nullptr)
-    return trims;
-  const Entry* cut = open_->set.find(*block->cut);
-  const auto* made = cut == nullptr ? nullptr : std::get_if<body::Cut>(&cut->body);
-  if (made == nullptr || advice_from(made->plan).k != 1) return trims;
-  for (const Entry* entry : open_->set.in_order()) {
-    const auto* other = std::get_if<body::Reading>(&entry->body);
-    if (other != nullptr && other->cut == block->cut &&
-        target_of(open_->figures, other->pile) == nullptr) {
-      trims.push_back(entry->id);
-    }
-  }
-  return trims;
 }
 
 void App::void_entry(const EntryId& id) {
