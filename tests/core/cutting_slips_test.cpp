@@ -13,6 +13,17 @@ using testing::length;
 using testing::mass;
 using testing::SessionBuilder;
 
+// 400 mm, the same all along.
+void measure_even(SessionBuilder& s) {
+  for (const char* at : {"0 mm", "400 mm"}) {
+    body::Station station;
+    if (std::string(at) != "0 mm") station.at = length(at);
+    station.width = length("80 mm");
+    station.depth = length("60 mm");
+    s.add(station);
+  }
+}
+
 // An even bar of 400 mm that weighs `whole`, portions of a tenth of it.
 SessionBuilder bar(const std::string& whole, const std::string& target,
                    const std::string& tolerance) {
@@ -22,13 +33,7 @@ SessionBuilder bar(const std::string& whole, const std::string& target,
   s.pile("trim", Role::usable_trim);
   s.target("portions", target, tolerance);
   s.checkpoint("cleaned", whole);
-  for (const char* at : {"0 mm", "400 mm"}) {
-    body::Station station;
-    if (std::string(at) != "0 mm") station.at = length(at);
-    station.width = length("80 mm");
-    station.depth = length("60 mm");
-    s.add(station);
-  }
+  measure_even(s);
   body::PlanLimits limits;
   limits.k_only = 1;
   s.add(limits);
@@ -121,13 +126,7 @@ TEST(CuttingSlips, EndsWeighedAfterItWasSaidThatTheyAreLostAreNotTakenOffTwice) 
   s.pile("portions", Role::primary);
   s.pile("trim", Role::usable_trim);
   s.target("portions", "200 g", "10 g");
-  for (const char* at : {"0 mm", "400 mm"}) {
-    body::Station station;
-    if (std::string(at) != "0 mm") station.at = length(at);
-    station.width = length("80 mm");
-    station.depth = length("60 mm");
-    s.add(station);
-  }
+  measure_even(s);
   s.read("trim", "100 g");  // cleaned away before: no part of the piece
   body::PlanLimits limits;
   limits.k_only = 1;
