@@ -23,6 +23,9 @@ PlanInput bar(double length, double grams, double target, double tolerance) {
 
 Guide begin(PlanInput input) { return std::move(Guide::start(std::move(input)).value()); }
 
+// A block whose weight was asked about and is right.
+CutBlock right(Length asked, double grams) { return {asked, 1, Mass::grams(grams), 0, {}, true}; }
+
 TEST(Guide, TheFirstMarkOfAnEvenBarIsTheTargetsThickness) {
   const Guide guide = begin(bar(400, 2000, 200, 10));
   const auto advice = guide.advice();
@@ -49,9 +52,7 @@ TEST(Guide, KnowsThePlaceFromTheWeightThatIsLeft) {
   ShapePrior certain;
   certain.area_sd = certain.bulge_sd = 1e-4;
   Guide guide = std::move(Guide::start(bar(400, 2000, 200, 10), {}, certain).value());
-  CutBlock heavy{mm(40), 1, Mass::grams(250), 0};
-  heavy.sure = true;
-  guide.block(heavy);
+  guide.block(right(mm(40), 250));
   EXPECT_NEAR(guide.advice().stands_at.in_millimetres(), 50.0, 0.05);
   guide.reweighed(Mass::grams(1700));
   EXPECT_NEAR(guide.advice().stands_at.in_millimetres(), 60.0, 0.05);
@@ -178,9 +179,7 @@ TEST(Guide, ASlipOfTheKeysMovesNeitherTheNextMarkNorTheHabit) {
 
 TEST(Guide, AWeightThatIsSaidToBeRightCountsAsWeighed) {
   Guide guide = begin(bar(600, 3000, 200, 10));
-  CutBlock block{guide.advice().next, 1, Mass::grams(300), 0};
-  block.sure = true;
-  guide.block(block);
+  guide.block(right(guide.advice().next, 300));
   EXPECT_EQ(guide.remaining(), Mass::grams(2700));
   EXPECT_EQ(guide.weighed_cuts(), 1U);
 }
@@ -202,9 +201,7 @@ TEST(Guide, MoreThanIsLeftIsNotBelieved) {
 TEST(Guide, CutsBeyondTheBooksLeaveNumbersAndAReweighedRemainderIsCut) {
   Guide guide = begin(bar(400, 2000, 200, 10));
   for (int i = 0; i < 14; ++i) {
-    CutBlock block{mm(40), 1, Mass::grams(230), 0};
-    block.sure = true;
-    guide.block(block);
+    guide.block(right(mm(40), 230));
     EXPECT_TRUE(std::isfinite(guide.habit()) && std::isfinite(guide.scatter()));
   }
   guide.reweighed(Mass::grams(600));
@@ -217,9 +214,7 @@ TEST(Guide, CutsBeyondTheBooksLeaveNumbersAndAReweighedRemainderIsCut) {
 TEST(Guide, TheHabitHasBoundsAndTheMarkIsNeverBeyondThePiece) {
   Guide guide = begin(bar(400, 2000, 200, 10));
   for (int i = 0; i < 8; ++i) {
-    CutBlock block{mm(40), 1, Mass::grams(60), 0};
-    block.sure = true;
-    guide.block(block);
+    guide.block(right(mm(40), 60));
     const auto advice = guide.advice();
     EXPECT_LE(std::abs(guide.habit()), 0.36);
     EXPECT_LE(advice.next.in_millimetres(), 400.0);

@@ -9,6 +9,7 @@
 #include "core/ruler.h"
 #include "core/slips.h"
 #include "digits.h"
+#include "line_of.h"
 
 namespace tallyblock {
 namespace {
@@ -104,12 +105,7 @@ void App::trim_block(const EntryId& block, Mass target, const std::string& pile)
   const Entry* entry = open_->set.find(block);
   const auto* found = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
   if (found == nullptr || !found->cut) return;
-  const ReadingLine* line = nullptr;
-  for (const PileFigures& each : open_->figures.piles) {
-    for (const ReadingLine& one : each.lines) {
-      if (one.id == block) line = &one;
-    }
-  }
+  const ReadingLine* line = line_of(open_->figures, block);
   const auto kept = parse_mass(shown_mass(target, open_->figures.settings), "target");
   if (line == nullptr || !kept || !(line->net > kept->mass)) return;
   const auto off = parse_mass(shown_mass(line->net - kept->mass, open_->figures.settings), "trim");

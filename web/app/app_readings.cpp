@@ -5,6 +5,7 @@
 
 #include "app.h"
 #include "digits.h"
+#include "line_of.h"
 
 namespace tallyblock {
 namespace {
@@ -125,11 +126,8 @@ bool App::commit_anew() {
     reading.weight = *mass;
     reading.sure = reading.cut.has_value();  // looked at once more
   }
-  for (const PileFigures& pile : open_->figures.piles) {
-    for (const ReadingLine& line : pile.lines) {
-      if (line.id == entry->id) reading.pile = pile.key;  // where it was moved to
-    }
-  }
+  const ReadingLine* line = line_of(open_->figures, entry->id);
+  if (line != nullptr) reading.pile = line->pile;  // where it was moved to
   if (!holds_its_tub(reading) || asks_count(reading)) return false;
   Notice notice{"notice.anew", {reading.weight.text, found->weight.text}, true, false};
   if (reading.count != found->count) {

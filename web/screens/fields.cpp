@@ -4,6 +4,7 @@
 
 #include "parts.h"
 #include "web/app/digits.h"
+#include "web/app/line_of.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -263,14 +264,8 @@ std::string field_problem_words(const Ui& ui) {
 }
 
 const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
-  const auto entry = entry_id_from(id);
-  if (!entry) return nullptr;
-  for (const PileFigures& pile : figures.piles) {
-    for (const ReadingLine& line : pile.lines) {
-      if (line.id == *entry) return &line;
-    }
-  }
-  return nullptr;
+  const std::optional<EntryId> entry = entry_id_from(id);
+  return entry ? line_of(figures, *entry) : nullptr;
 }
 
 std::string field_title(const Ui& ui, const Field& field) {
