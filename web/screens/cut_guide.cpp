@@ -277,9 +277,7 @@ bool asks_weight(Ui& ui) {
   {
     auto grid = ui.kit.grid(static_cast<int>(asked->meant.size()) + 1, 96);
     for (const std::string& meant : asked->meant) {
-      if (ui.kit.button(
-              "cut/meant/" + meant, show::typed(meant, ui.style) + unit,
-              {.kind = meant == asked->meant.front() ? ButtonKind::primary : ButtonKind::plain})) {
+      if (ui.kit.button("cut/meant/" + meant, show::typed(meant, ui.style) + unit)) {
         answer = meant;
       }
     }
