@@ -19,7 +19,10 @@ Length ruler_mark(Length length, LengthUnit ruler) {
 
 std::string ruler_text(Length length, LengthUnit ruler) {
   if (!std::isfinite(length.in_millimetres())) return "?";
-  if (ruler != LengthUnit::inch) return fixed_text(length.in_millimetres(), 0) + " mm";
+  if (ruler == LengthUnit::millimetre) return fixed_text(length.in_millimetres(), 0) + " mm";
+  if (ruler == LengthUnit::centimetre) {
+    return fixed_text(ruler_mark(length, ruler).in(ruler), 1) + " cm";
+  }
   const double marks = round_half_even(length / ruler_step(ruler), 0);
   if (std::abs(marks) > 1e9) return "?";
   const long all = static_cast<long>(std::abs(marks));

@@ -1,6 +1,6 @@
-// Lengths as a ruler shows them: whole millimetres, or inches in sixteenths.
+// Lengths as a ruler shows them: whole millimetres, tenths of a centimetre, or inches in sixteenths.
 //
-// Rounding: to the nearest mark, ties to even; 0 is shown as "0 mm" or "0 in". A length that is not
+// Rounding: to the nearest mark, ties to even; 0 is shown as "0 mm", "0.0 cm" or "0 in". A length that is not
 // finite is shown as "?".
 #pragma once
 #include <string>
@@ -13,7 +13,7 @@ namespace tallyblock {
 Length ruler_step(LengthUnit ruler);
 // The nearest mark.
 Length ruler_mark(Length length, LengthUnit ruler);
-// "34 mm"; "1 5/16 in" in lowest terms.
+// "34 mm"; "3.4 cm"; "1 5/16 in" in lowest terms.
 std::string ruler_text(Length length, LengthUnit ruler);
 
 }  // namespace tallyblock
