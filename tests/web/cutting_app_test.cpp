@@ -145,6 +145,40 @@ TEST_F(Cutting, LimitsWantedNumbersAndInchesAreTakenAndTakenBack) {
   EXPECT_NEAR(views()[0].input->trim_front.in_millimetres(), 38.1, 1e-9);
 }
 
+TEST_F(Cutting, LengthsInCentimetresAreTakenAndKeptSo) {
+  rig->set_session_setting("ruler", "cm");
+  rig.pump();
+  EXPECT_EQ(rig->ruler(), "cm");
+  rig.enter(FieldKind::drained, "5200");
+  rig.enter(FieldKind::target, "180", "portions");
+  measure_first_face(rig, "60", "13.5", "8");
+  ASSERT_EQ(rig->stations().size(), 1U);
+  EXPECT_EQ(rig->stations()[0].width.text, "13.5 cm");
+  EXPECT_EQ(rig->stations()[0].width.length, Length::millimetres(135));
+  type_length(rig, "piece", "1.25");
+  EXPECT_EQ(rig->open_end(), "1.25 cm");
+  type_length(rig, "piece", "60");
+  rig->same_all_along();
+  rig.pump();
+  follow(2);
+  answer(rig, "358");
+  const CuttingObject object = views().at(0).objects.at(0);
+  ASSERT_EQ(object.cuts.size(), 1U);
+  const auto& made = std::get<body::Cut>(rig->session()->set.find(object.cuts[0].id)->body);
+  ASSERT_TRUE(made.mark && object.cuts[0].asked);
+  EXPECT_TRUE(made.mark->text.ends_with(" cm")) << made.mark->text;
+  EXPECT_EQ(*object.cuts[0].asked, made.mark->length);  // by the text of the advice
+}
+
+TEST_F(Cutting, AnotherPieceIsAskedWhereItTapers) {
+  rig->set_session_setting("taper", "even");
+  rig.pump();
+  EXPECT_TRUE(rig.figures().settings.all.contains("taper"));
+  rig->same_again(rig->session()->id);
+  rig.pump();
+  EXPECT_FALSE(rig.figures().settings.all.contains("taper"));
+}
+
 TEST_F(Cutting, WhatIsTakenBackDoesNotLetAnEarlierOneComeBack) {
   measure_loin(rig);
   rig.enter(FieldKind::wanted, "12", "portions");

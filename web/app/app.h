@@ -146,7 +146,7 @@ class App {
   void timer_pause();  // pausing keeps the measured time as a labour entry
 
   // ---- where to put the knife (app_cutting.cpp); all in the step "main"
-  std::string ruler() const;  // of the session, "mm" or "in"
+  std::string ruler() const;  // of the session, "mm", "cm" or "in"
   LengthUnit ruler_unit() const;
   std::vector<StationLine> stations() const;  // along the piece, those that count
   std::string open_end() const;  // the length as typed while the far end is not measured, else ""

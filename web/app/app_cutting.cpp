@@ -55,14 +55,20 @@ body::Station body_of(const StationLine& line) {
 // ---- what screens read
 
 LengthUnit App::ruler_unit() const {
-  return ruler() == "in" ? LengthUnit::inch : LengthUnit::millimetre;
+  const std::string name = ruler();
+  return name == "in"   ? LengthUnit::inch
+         : name == "cm" ? LengthUnit::centimetre
+                        : LengthUnit::millimetre;
 }
 
 std::string App::ruler() const {
   if (!open_) return "mm";
   const Settings& settings = open_->figures.settings;
   const auto chosen = settings.all.find("ruler");
-  if (chosen != settings.all.end()) return chosen->second == "in" ? "in" : "mm";
+  if (chosen != settings.all.end()) {
+    const std::string& name = chosen->second;
+    return name == "in" || name == "cm" ? name : "mm";
+  }
   return settings.unit == "g" || settings.unit == "kg" ? "mm" : "in";
 }
 

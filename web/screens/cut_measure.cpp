@@ -4,6 +4,7 @@
 
 namespace tallyblock {
 namespace {
+#include "settings_parts.h"
 
 struct Fill {
   std::string_view word, percent;
@@ -27,7 +28,8 @@ int chosen_station(const Ui& ui, const CutDrawing& drawing) {
 }
 
 void other_end(Ui& ui, const std::string& end) {
-  ui.kit.paragraph(say("cut.other-end", {end}), Tone::strong, "cut/other-end");
+  ui.kit.paragraph(say("cut.other-end", {show::typed(end, ui.style)}), Tone::strong,
+                   "cut/other-end");
   auto row = ui.kit.row();
   if (ui.kit.button("cut/same", say("cut.same-all-along"), {.kind = ButtonKind::primary})) {
     ui.app.same_all_along();
@@ -51,10 +53,10 @@ void face_shape(Ui& ui, const std::vector<StationLine>& stations) {
 }
 
 void ruler(Ui& ui) {
-  const std::string mm = say("cut.ruler-mm"), in = say("cut.ruler-in");
-  const bool inches = ui.app.ruler_unit() == LengthUnit::inch;
-  const int picked = ui.kit.choice("cut/ruler", say("cut.ruler"), {mm, in}, inches ? 1 : 0);
-  if (picked >= 0) ui.app.set_session_setting("ruler", picked == 1 ? "in" : "mm");
+  constexpr std::array<std::string_view, 3> rulers = {"mm", "cm", "in"};
+  const std::string picked =
+      setting_choice(ui, "cut/ruler", "cut.ruler", rulers, ui.app.ruler(), "setting.ruler");
+  if (!picked.empty()) ui.app.set_session_setting("ruler", picked);
 }
 
 void take_out(Ui& ui, const std::vector<StationLine>& stations) {

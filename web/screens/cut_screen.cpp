@@ -83,7 +83,7 @@ const CuttingView* view_of(const Cutting& cutting) {
 }
 
 std::string length_shown(const Ui& ui, Length length) {
-  return ruler_text(length, ui.app.ruler_unit());
+  return show::typed(ruler_text(length, ui.app.ruler_unit()), ui.style);
 }
 
 std::string length_bare(const Ui& ui, Length length) {
