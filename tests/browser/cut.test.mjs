@@ -20,6 +20,7 @@ async function measure(cook) {
     await cook.digits(figure);
     await cook.tap('Keep');
   }
+  await cook.tap('Evenly, all along');
 }
 
 async function plan(cook) {

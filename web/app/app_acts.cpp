@@ -53,8 +53,10 @@ std::optional<Body> copied(const Entry& entry) {
     return entry.body;
   }
   if (const auto* setting = std::get_if<body::Setting>(&entry.body)) {
-    // What is known of the cook is taken along anew, from all sessions.
-    if (setting->key != kSampleSetting && setting->key != "cook") return entry.body;
+    // What is known of the cook is taken along anew, from all sessions; another piece tapers as it does.
+    if (setting->key != kSampleSetting && setting->key != "cook" && setting->key != "taper") {
+      return entry.body;
+    }
   }
   if (const auto* pile = std::get_if<body::Pile>(&entry.body)) {
     if (pile->step == "main") return entry.body;

@@ -1,10 +1,14 @@
 // Measuring: the drawing leads; a station is tapped, then digits.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
 #include "cut_parts.h"
+#include "settings_parts.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
-#include "settings_parts.h"
 
 struct Fill {
   std::string_view word, percent;
@@ -35,6 +39,25 @@ void other_end(Ui& ui, const std::string& end) {
     ui.app.same_all_along();
   }
   if (ui.kit.button("cut/tapers", say("cut.tapers"))) edit_length(ui, "width:" + end);
+}
+
+// Two faces tell nothing of what lies between. That it is even is an answer, no measure: so it is a setting
+// of this session and no station, which the guide would believe.
+bool asks_taper(const Ui& ui, const Cutting& cutting) {
+  const std::vector<StationLine>& faces = cutting->stations;
+  if (faces.size() != 2 || !cutting->open_end.empty()) return false;
+  const auto area = [](const StationLine& face) {
+    return face.width.length.in_millimetres() * face.depth.length.in_millimetres();
+  };
+  const auto [least, most] = std::minmax({area(faces.front()), area(faces.back())});
+  return most - least > 0.1 * most && !ui.figures().settings.all.contains("taper");
+}
+
+void taper(Ui& ui) {
+  ui.kit.paragraph(say("cut.taper"), Tone::strong, "cut/taper");
+  auto row = ui.kit.row();
+  if (ui.kit.button("cut/evenly", say("cut.evenly"))) ui.app.set_session_setting("taper", "even");
+  if (ui.kit.button("cut/there", say("cut.there"))) edit_length(ui, "at");
 }
 
 void face_shape(Ui& ui, const std::vector<StationLine>& stations) {
@@ -96,6 +119,7 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     }
   } else {
     ui.kit.paragraph(say("cut.measure-first"), Tone::normal, "cut/measure-first");
+    ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
     if (!typing &&
         ui.kit.button("cut/how-long", say("cut.how-long"), {.kind = ButtonKind::primary})) {
       edit_length(ui, "piece");
@@ -114,10 +138,14 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     if (problem) ui.kit.paragraph(plan_words(ui, *problem), Tone::warn, "cut/problem");
   }
   if (typing) return;  // the digits have the room
+  const bool asks = asks_taper(ui, cutting);
+  if (asks) taper(ui);
   if (!stations.empty()) face_shape(ui, stations);
-  next_step(ui, cutting);
-  if (!stations.empty() && ui.kit.button("cut/add-place", say("cut.add-place"))) {
-    edit_length(ui, "at");
+  if (!asks) {
+    next_step(ui, cutting);
+    if (!stations.empty() && ui.kit.button("cut/add-place", say("cut.add-place"))) {
+      edit_length(ui, "at");
+    }
   }
   {
     auto grid = ui.kit.grid(2, 144);

@@ -21,6 +21,10 @@ inline constexpr Word kCutWords[] = {
     {"cut.same-all-along", "Same all along"},
     {"cut.tapers", "Tapers or widens"},
     {"cut.add-place", "Measure one more place"},
+    {"cut.taper", "Where does it begin to taper?"},
+    {"cut.evenly", "Evenly, all along"},
+    {"cut.there", "Measure there"},
+    {"cut.cleaned", "Boneless, chain and cap off; keep the blade upright."},
     {"cut.take-out", "Remove the measures at {0}"},
     {"cut.face", "First face"},
     {"cut.place", "{0}: {1} wide, {2} deep"},
@@ -187,3 +191,4 @@ inline constexpr Word kCutWords[] = {
 };
 
 }  // namespace tallyblock
+    {"setting.taper", "Taper"},
