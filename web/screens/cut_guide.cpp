@@ -102,12 +102,13 @@ void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
   PlannedSection section = object.plan->sections.front();
   const int of = view.objects.size() > 1 ? view.objects[1].of : section.k;
   section.k = of;
-  section.split_at = split_fractions(shape.fill(section.from), of);
+  section.split_at = split_fractions(shape.fill(Length()), of);
+  section.from = Length();
+  section.to = shape.length();
   const CutFaceShape face = face_drawing(ui, shape, section);
   ui.kit.heading(say("cut.split-first", {std::to_string(of)}), 1, "cut/title");
   cut_face(ui.kit, "cut/face", face);
-  ui.kit.paragraph(say("cut.split-where", {split_places(ui, shape, section)}), Tone::normal,
-                   "cut/split-where");
+  ui.kit.paragraph(say("cut.split-where", {face.name}), Tone::normal, "cut/split-where");
   long_piece_fields(ui, view, of);
   if (view.objects.size() > 1) return;
   if (ui.kit.button("cut/slice-first", say("cut.slice-first"),

@@ -30,8 +30,8 @@ const CuttingView* view_of(const Cutting& cutting);
 std::string plan_words(const Ui& ui, Problem problem);
 std::string length_shown(const Ui& ui, Length length);
 std::string length_bare(const Ui& ui, Length length);  // where the ruler is said once: "120"
-// Where the section is split, from the side, at its first face: "43 mm, 87 mm".
-std::string split_places(const Ui& ui, const Shape& shape, const PlannedSection& section);
+// Where the section is split, from the edge, at its first and its last face.
+std::string split_words(const Ui& ui, const Shape& shape, const PlannedSection& section);
 float in_mm(Length length);
 // The piece from above with the stations measured so far; handles are chosen by the caller.
 CutDrawing piece_drawing(const Ui& ui);

@@ -158,8 +158,12 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
                                         std::to_string(plan.blocks.size())});
   cut_drawing(ui.kit, "cut/piece", drawing);
   for (std::size_t i = 0; i < plan.sections.size(); ++i) {
-    const PlannedSection& section = plan.sections[i];
-    if (section.k < 2 && plan.sections.size() == 1) continue;
+    PlannedSection section = plan.sections[i];
+    if (plan.sections.size() == 1) {
+      if (section.k < 2) continue;
+      section.from = Length();  // the whole piece is split
+      section.to = input.shape.length();
+    }
     const std::string path = "cut/face/" + std::to_string(i);
     const CutFaceShape face = face_drawing(ui, input.shape, section);
     if (plan.sections.size() > 1) {

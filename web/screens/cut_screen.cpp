@@ -91,13 +91,17 @@ std::string length_bare(const Ui& ui, Length length) {
   return shown.substr(0, shown.find_last_of(' '));
 }
 
-std::string split_places(const Ui& ui, const Shape& shape, const PlannedSection& section) {
-  std::string places;
-  for (const double at : section.split_at) {
-    if (!places.empty()) places += ", ";
-    places += length_shown(ui, shape.width(section.from) * at);
-  }
-  return places;
+std::string split_words(const Ui& ui, const Shape& shape, const PlannedSection& section) {
+  const auto places = [&](Length face) {
+    std::string words;
+    for (const double at : section.split_at) {
+      if (!words.empty()) words += ", ";
+      words += length_shown(ui, shape.width(face) * at);
+    }
+    return words;
+  };
+  const std::string near = places(section.from), far = places(section.to);
+  return near == far ? say("cut.split-at", {near}) : say("cut.split-ends", {near, far});
 }
 
 std::string plan_words(const Ui& ui, Problem problem) {
@@ -170,12 +174,11 @@ CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection
   face.width_label = length_shown(ui, width);
   face.depth_label = length_shown(ui, depth);
   for (const double at : section.split_at) face.split_at.push_back(static_cast<float>(at));
-  const std::string places = split_places(ui, shape, section);
   for (int i = 1; section.k > 1 && i <= section.k; ++i)
     face.piece_labels.push_back(std::to_string(i));
-  face.name = places.empty()
+  face.name = section.split_at.empty()
                   ? say("cut.place", {say("cut.face"), face.width_label, face.depth_label})
-                  : say("cut.end-view", {places});
+                  : split_words(ui, shape, section);
   return face;
 }
 
