@@ -191,7 +191,7 @@ TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
               std::to_string(std::lround(plan.blocks[0].from.in_millimetres())));
   at.app().cut_long_piece("");
   at.go(Screen::cut, "guide");
-  EXPECT_TRUE(says("Cut 1, from the first face")) << words();
+  EXPECT_TRUE(says("Cut 1, from the fresh face")) << words();  // where that end was cut off
   at.rig.enter(FieldKind::length, "", "trim-front");
   at.go(Screen::cut, "plan");
   EXPECT_TRUE(says("left over")) << words();

@@ -78,7 +78,7 @@ struct Draft {
   std::string habit = "piece";  // name_of(Habit)
   unsigned count = 1;           // pieces on the scale at once
   std::string tub;              // tub the reading lies in, "" if zeroed
-  std::string selected;         // entry id whose actions are open, or ""
+  std::string selected;         // entry id whose actions are open, "score" (cut_parts.h), or ""
   std::string panel;  // open panel of the screen ("more", "move", "explain:portion-cost"), or ""
   std::string text;   // half-typed name or note, belongs to text_field
   std::string text_field;              // id of the text field being edited

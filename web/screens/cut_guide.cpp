@@ -1,6 +1,5 @@
 // The guide: the next mark, the block's weight, and what the blocks so far say.
 #include <algorithm>
-#include <cmath>
 
 #include "core/ruler.h"
 #include "cut_parts.h"
@@ -177,14 +176,16 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   if (leave_first(ui, object, advice)) return;
   const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
   const std::string number = std::to_string(object.cuts.size() + 1);
-  const char* label = object.cuts.empty() ? "cut.next-first"
-                      : open != nullptr   ? "cut.next-then"
-                                          : "cut.next-of";
+  // An end that was cut off left a fresh face.
+  const bool first = object.cuts.empty() && advice.stands_at < Length::millimetres(1.0);
+  const char* label = first ? "cut.next-first" : open != nullptr ? "cut.next-then" : "cut.next-of";
   std::string words = say(label, {number});
   if (!object.long_piece.empty()) {
     words = say("cut.of-long", {number_of(object.long_piece), words});
   }
-  ui.kit.figure("cut/next", words, length_shown(ui, mark), {.size = FigureSize::key});
+  if (ui.draft().selected != kScore) {
+    ui.kit.figure("cut/next", words, length_shown(ui, mark), {.size = FigureSize::key});
+  }
   if (open != nullptr) return;
   take_up_again(ui, object);
   const std::string each = show::mass(advice.expected, ui.style);
@@ -192,10 +193,13 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
   ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
                                 : say("cut.expects", {each, give}),
                    Tone::normal, "cut/expects");
-  if (view.specs.size() == 1 && advice.target - advice.expected >= Mass::grams(0.5)) {
-    ui.kit.paragraph(say("cut.lighter", {show::mass(advice.target, ui.style)}), Tone::quiet,
-                     "cut/lighter");
+  const Mass over = advice.expected - advice.target, least = Mass::grams(0.5);
+  if (view.specs.size() == 1 && (over >= least || -over >= least)) {
+    ui.kit.paragraph(
+        say(over > Mass() ? "cut.over" : "cut.lighter", {show::mass(advice.target, ui.style)}),
+        Tone::quiet, "cut/lighter");
   }
+  score_part(ui, *view.input, object, advice, first);
 }
 
 // ---- around it
@@ -207,20 +211,6 @@ void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& adv
   ui.kit.paragraph(
       count == 1 ? say("cut.still-one", {left}) : say("cut.still", {std::to_string(count), left}),
       Tone::normal, "cut/still");
-}
-
-// A habit is worth a word when it is more than its own uncertainty; within it, when that is small.
-void habit_words(Ui& ui, const CookRecord& cook) {
-  constexpr double sure = 0.02;
-  const char* key = "cut.habit-unknown";
-  double share = 0.0;
-  if (cook.cuts >= 3) {
-    share = std::exp(cook.habit) - 1.0;
-    const bool clear = std::abs(cook.habit) > cook.habit_sd;
-    key = clear ? (share > 0.0 ? "cut.habit-heavy" : "cut.habit-light")
-                : (cook.habit_sd < sure ? "cut.habit-true" : "cut.habit-unclear");
-  }
-  ui.kit.paragraph(say(key, {show::percent(std::abs(share), ui.style)}), Tone::quiet, "cut/habit");
 }
 
 void again(Ui& ui, const CuttingObject& object) {
@@ -257,7 +247,11 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   auto measure = ui.kit.measure();
   next_mark(ui, view, object, advice);
   guide_drawing(ui, view, input, object, advice);
-  if (const CutLine* last = last_cut(object)) what_to_do(ui, view, *last);
+  if (const CutLine* last = last_cut(object)) {
+    what_to_do(ui, view, *last);
+  } else {
+    ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
+  }
   still_to_come(ui, object, advice);
   habit_words(ui, view.cook);
   objects_choice(ui, view, object);

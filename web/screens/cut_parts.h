@@ -46,6 +46,17 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a block that is off
 void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object);
 
+// Each cut of the plan by its number, after those `done`, and its mark; `whole`: with thickness and weight.
+// What is left over before a block has a mark too. `start`: where the first block may begin; `from`: words
+// for the face that marks are measured from.
+void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start, std::size_t done,
+                 std::string_view from, bool whole);
+void habit_words(Ui& ui, const CookRecord& cook);
+// Draft::selected while all marks stand there in place of the next one, to be scored.
+inline constexpr const char* kScore = "score";
+// With a strong habit all marks may be scored first. `first`: they are measured from the first face.
+void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
+                const Guide::Advice& advice, bool first);
 // "measure", "plan" or "guide", from its top.
 void open_part(Ui& ui, std::string_view part);
 void measure_part(Ui& ui, const Cutting& cutting);

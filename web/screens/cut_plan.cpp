@@ -120,9 +120,10 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
 struct LeftOver {
   Length from, to;
 };
-std::optional<LeftOver> left_before(const PlanInput& input, const Plan& plan, std::size_t block) {
+std::optional<LeftOver> left_before(const PlanInput& input, const Plan& plan, std::size_t block,
+                                    Length start) {
   const Length least = Length::millimetres(1.01);  // the grid's
-  Length from = input.trim_front;
+  Length from = start;
   if (block > 0) from = plan.blocks[block - 1].to + input.saw;
   const Length to = plan.blocks[block].from;
   if (to - from < least) return std::nullopt;
@@ -144,7 +145,7 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   }
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
-    if (const auto left = left_before(input, plan, i)) {
+    if (const auto left = left_before(input, plan, i, input.trim_front)) {
       drawing.blocks.push_back({in_mm(left->from), in_mm(left->to), 1, "", CutState::taken_out});
       drawing.marks.push_back(length_bare(ui, left->to));
     }
@@ -156,6 +157,7 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   }
   drawing.name = say("cut.drawn-plan", {length_shown(ui, Length::millimetres(drawing.length)),
                                         std::to_string(plan.blocks.size())});
+  ui.kit.paragraph(say("cut.marks-from"), Tone::quiet, "cut/marks-from");
   cut_drawing(ui.kit, "cut/piece", drawing);
   for (std::size_t i = 0; i < plan.sections.size(); ++i) {
     PlannedSection section = plan.sections[i];
@@ -175,32 +177,6 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
     cut_face(ui.kit, path, face, true);
     if (section.k > 1) ui.kit.paragraph(face.name, Tone::normal, path + "/split");
   }
-}
-
-void marks_table(Ui& ui, const PlanInput& input, const Plan& plan) {
-  ui.kit.heading(say("cut.marks"), 2);
-  const std::string mark = say("cut.mark"), at = say("cut.at"), thick = say("cut.thick"),
-                    each = say("cut.each");
-  const std::vector<TableColumn> columns = {{mark}, {at, true}, {thick, true}, {each, true}};
-  std::vector<TableRow> rows;
-  rows.reserve(plan.blocks.size());
-  for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
-    const PlannedBlock& block = plan.blocks[i];
-    if (const auto left = left_before(input, plan, i)) {
-      const Mass mass = input.shape.mass_to(left->to) - input.shape.mass_to(left->from);
-      TableRow row;
-      row.cells = {say("cut.left"), length_shown(ui, left->to),
-                   length_shown(ui, left->to - left->from), show::mass(mass, ui.style)};
-      rows.push_back(std::move(row));
-    }
-    std::string weight = show::mass(block.each, ui.style);
-    if (block.k > 1) weight = say("cut.portions-of", {std::to_string(block.k), weight});
-    TableRow row;
-    row.cells = {std::to_string(i + 1), length_shown(ui, block.to),
-                 length_shown(ui, block.to - block.from), std::move(weight)};
-    rows.push_back(std::move(row));
-  }
-  ui.kit.table("cut/marks", say("cut.marks"), columns, rows);
 }
 
 // With several targets the search behind it takes a moment, so it is asked for.
@@ -230,6 +206,32 @@ void nearby(Ui& ui, const CuttingView& view, const PlanInput& input) {
 }
 
 }  // namespace
+
+void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start, std::size_t done,
+                 std::string_view from, bool whole) {
+  const std::string mark = say("cut.mark"), thick = say("cut.thick"), each = say("cut.each");
+  std::vector<TableColumn> columns = {{mark}, {from, true}};
+  if (whole) columns.insert(columns.end(), {{thick, true}, {each, true}});
+  std::vector<TableRow> rows;
+  const auto add = [&](std::string name, Length near, Length far, std::string weight) {
+    TableRow row;
+    row.cells = {std::move(name), length_shown(ui, far), length_shown(ui, far - near),
+                 std::move(weight)};
+    row.cells.resize(columns.size());
+    rows.push_back(std::move(row));
+  };
+  for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
+    const PlannedBlock& block = plan.blocks[i];
+    if (const auto left = left_before(input, plan, i, start)) {
+      const Mass mass = input.shape.mass_to(left->to) - input.shape.mass_to(left->from);
+      add(say("cut.left"), left->from, left->to, show::mass(mass, ui.style));
+    }
+    std::string weight = show::mass(block.each, ui.style);
+    if (block.k > 1) weight = say("cut.portions-of", {std::to_string(block.k), weight});
+    add(std::to_string(done + i + 1), block.from, block.to, std::move(weight));
+  }
+  ui.kit.table("cut/marks", say("cut.marks"), columns, rows);
+}
 
 void plan_part(Ui& ui, const Cutting& cutting) {
   const CuttingView* view = view_of(cutting);
@@ -263,7 +265,8 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   split_sentences(ui, *view, input);
   if (object.plan) {
     nearby(ui, *view, input);
-    marks_table(ui, input, *object.plan);
+    ui.kit.heading(say("cut.marks"), 2);
+    marks_table(ui, input, *object.plan, input.trim_front, 0, say("cut.at"), true);
   }
   limit_fields(ui, input);
 }

@@ -1,0 +1,234 @@
+// Where each length is measured from, what is asked of a taper, and marks that are scored first.
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <cstdlib>
+
+#include "app_stage.h"
+#include "board.h"
+#include "core/cutting.h"
+#include "render_png.h"
+
+namespace tallyblock::test {
+namespace {
+
+class CutMarks : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
+    at.stage.size(360, 640, 2, 1);
+    at.stage.in.reduced_motion = true;
+    at.app().new_session();
+    at.rig.pump();
+  }
+  std::string words() {
+    at.settle();
+    std::string all;
+    for (const AccessNode& n : at.access()) all += n.label + " " + n.value + "\n";
+    return all;
+  }
+  bool says(const std::string& text) { return words().find(text) != std::string::npos; }
+  void tap(const std::string& label) {
+    at.settle();
+    for (const AccessNode& n : at.access()) {
+      if (n.label != label) continue;
+      at.stage.in.activated.push_back(n.id);
+      return at.settle();
+    }
+    FAIL() << label << " is not on the screen: " << words();
+  }
+  void loin(const std::string& width, const std::string& depth) {
+    at.rig.enter(FieldKind::drained, "5200");
+    at.rig.enter(FieldKind::target, "180", "portions");
+    measure_first_face(at.rig, "600", "130", "80");
+    type_length(at.rig, "width:600 mm", width);
+    answer(at.rig, depth);
+    at.go(Screen::cut, "measure");
+  }
+  CuttingObject piece() {
+    return cutting_of(at.app().session()->set, at.rig.figures()).at(0).objects.at(0);
+  }
+  // So many blocks as an invented cook cuts them: heavy by this factor.
+  void blocks(int count, double heavy) {
+    at.app().set_long_pieces(1);
+    at.rig.pump();
+    at.go(Screen::cut, "guide");
+    for (int i = 0; i < count; ++i) {
+      const Guide::Advice advice = *piece().advice;
+      const double grams = advice.expected.in_grams() * std::exp(-piece().cook.habit) * heavy;
+      at.app().edit({FieldKind::block, ""});
+      at.settle();
+      answer(at.rig, std::to_string(std::lround(grams)));
+      at.settle();
+      if (at.app().asked_weight()) at.app().answer_weight(at.app().asked_weight()->digits);
+      at.settle();
+    }
+  }
+  void picture(const std::string& name) {
+    at.settle();
+    const char* folder = std::getenv("TALLYBLOCK_PICTURES");
+    if (folder == nullptr) return;
+    const std::string file = std::string(folder) + "/" + name + ".png";
+    EXPECT_TRUE(write_png(file, render(at.screens->kit().drawn())));
+  }
+  AppStage at;
+};
+
+constexpr const char* kTaper = "Where does it begin to taper?";
+
+TEST_F(CutMarks, TwoFacesThatDifferAreAskedAboutOnceAndEvenlyIsRemembered) {
+  loin("110", "70");
+  EXPECT_TRUE(says(kTaper)) << words();
+  EXPECT_FALSE(says("See the plan"));
+  tap("Evenly, all along");
+  EXPECT_FALSE(says(kTaper)) << words();
+  EXPECT_TRUE(says("See the plan"));
+  EXPECT_EQ(at.app().stations().size(), 2U);  // no reading was made up
+  EXPECT_TRUE(says("Measure one more place"));
+  at.app().undo();
+  at.rig.pump();
+  EXPECT_TRUE(says(kTaper)) << words();
+}
+
+TEST_F(CutMarks, WhereItTapersIsMeasuredThereAndNothingMoreAsked) {
+  loin("110", "70");
+  tap("Measure there");
+  EXPECT_EQ(at.app().draft().field, (Field{FieldKind::length, "at"}));
+  for (const char* digits : {"400", "128", "79"}) answer(at.rig, digits);
+  EXPECT_EQ(at.app().stations().size(), 3U);
+  EXPECT_FALSE(says(kTaper)) << words();
+  EXPECT_TRUE(says("See the plan"));
+}
+
+TEST_F(CutMarks, FacesThatAreNearlyAlikeAreNotAskedAbout) {
+  loin("126", "76");  // 7.9 % less
+  EXPECT_FALSE(says(kTaper)) << words();
+  EXPECT_TRUE(says("See the plan"));
+  type_length(at.rig, "width:600 mm", "145");  // 12 % more than the first
+  answer(at.rig, "80");
+  EXPECT_TRUE(says(kTaper)) << words();
+}
+
+TEST_F(CutMarks, TellWhatIsMeasuredAndWhatIsCut) {
+  const std::string clean = "Boneless, chain and cap off; keep the blade upright.";
+  at.go(Screen::cut, "measure");
+  EXPECT_TRUE(says(clean)) << words();
+  loin("130", "80");
+  EXPECT_FALSE(says(clean)) << words();
+  blocks(0, 1.0);
+  EXPECT_TRUE(says(clean)) << words();
+  blocks(1, 1.0);
+  EXPECT_FALSE(says(clean)) << words();
+}
+
+TEST_F(CutMarks, ASplitIsToldAtBothEndsWhereTheyDiffer) {
+  loin("110", "70");
+  at.app().set_long_pieces(3);
+  at.rig.pump();
+  const std::string split =
+      "Split it from the edge: at the near end 43 mm, 87 mm; at the far end 37 mm, 73 mm.";
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says(split)) << words();
+  at.app().edit({});
+  at.go(Screen::cut, "guide");
+  EXPECT_TRUE(says(split + " Weigh each long piece")) << words();
+  at.app().set_session_setting("ruler", "cm");
+  at.rig.pump();
+  EXPECT_TRUE(says("at the near end 4.3 cm, 8.7 cm; at the far end 3.7 cm, 7.3 cm")) << words();
+  at.app().set_session_setting("ruler", "in");
+  at.rig.pump();
+  EXPECT_TRUE(says("at the near end 1 11/16 in, 3 7/16 in; ")) << words();
+}
+
+TEST_F(CutMarks, ASplitThatIsTheSameAtBothEndsIsToldOnce) {
+  loin("130", "80");
+  at.app().set_long_pieces(3);
+  at.rig.pump();
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says("Split it 43 mm, 87 mm from the edge.")) << words();
+  EXPECT_FALSE(says("near end")) << words();
+}
+
+TEST_F(CutMarks, ThePlanSaysFromWhichFaceEachLengthIsMeasured) {
+  loin("110", "70");
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says("Marks from the first face")) << words();
+  EXPECT_TRUE(says("From the first face")) << words();
+  EXPECT_TRUE(says("From the fresh face")) << words();
+  at.screens->kit().scroll_to("cut/marks");
+  picture("cut-marks");
+}
+
+TEST_F(CutMarks, CentimetresHaveTheMarkOfTheSession) {
+  at.app().set_session_setting("ruler", "cm");
+  at.app().set_session_setting("decimal-mark", ",");
+  at.rig.pump();
+  at.rig.enter(FieldKind::target, "180", "portions");
+  measure_first_face(at.rig, "60.5", "13", "8");
+  EXPECT_TRUE(says("The other end, at 60,5 cm:")) << words();
+  at.app().same_all_along();
+  at.rig.pump();
+  EXPECT_TRUE(says("60,5 cm")) << words();
+  EXPECT_FALSE(says("60.5")) << words();
+  at.go(Screen::cut, "plan");
+  EXPECT_FALSE(says("60.5")) << words();
+  at.app().set_long_pieces(1);
+  at.rig.pump();
+  at.go(Screen::cut, "guide");
+  EXPECT_TRUE(says(" cm")) << words();
+  picture("cut-guide-cm");
+}
+
+TEST_F(CutMarks, AnAimOverTheTargetIsExplained) {
+  loin("130", "80");
+  at.rig.enter(FieldKind::tolerance, "5", "portions");
+  blocks(0, 1.0);
+  EXPECT_TRUE(says("A little over 180 g, so that few fall short.")) << words();
+  EXPECT_GE(piece().advice->expected.in_grams(), 180.5);
+  picture("cut-over");
+}
+
+TEST_F(CutMarks, WithoutAStrongHabitNoMarksAreToBeScored) {
+  loin("110", "70");
+  blocks(4, 1.01);
+  EXPECT_FALSE(says("Score all marks first")) << words();
+}
+
+TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
+  loin("110", "70");
+  blocks(6, 1.12);
+  ASSERT_GT(piece().cook.habit, 0.04);
+  ASSERT_GT(piece().cook.habit, 2 * piece().cook.habit_sd);
+  EXPECT_TRUE(says("Cut 7, from the fresh face")) << words();
+  picture("cut-score-offer");
+  tap("Score all marks first");
+  EXPECT_FALSE(says("Cut 7, from the fresh face")) << words();  // one way to cut at a time
+  EXPECT_TRUE(says("Scored beforehand, one cut's error does not move the next.")) << words();
+  const Plan rest = piece().advice->rest;
+  const auto mark = [&](std::size_t i) {
+    return std::to_string(std::lround(rest.blocks.at(i).to.in_millimetres())) + " mm";
+  };
+  EXPECT_TRUE(says(mark(0))) << words();
+  EXPECT_TRUE(says(mark(4))) << words();
+  EXPECT_TRUE(says("From the fresh face")) << words();
+  picture("cut-score");
+  blocks(1, 1.12);
+  EXPECT_TRUE(says("Scored beforehand")) << words();  // it stays for the next cut
+  tap("Score all marks first");
+  EXPECT_FALSE(says("Scored beforehand")) << words();
+  EXPECT_TRUE(says("Cut 8, from the fresh face")) << words();
+}
+
+// What earlier pieces showed is known before the first cut.
+TEST_F(CutMarks, ScoredBeforeTheFirstCutTheyAreMeasuredFromTheFirstFace) {
+  loin("110", "70");
+  at.app().set_session_setting("cook", "0.08 0.02 0.03 12");
+  at.rig.pump();
+  blocks(0, 1.0);
+  tap("Score all marks first");
+  EXPECT_TRUE(says("From the first face")) << words();
+  EXPECT_FALSE(says("From the fresh face")) << words();
+}
+
+}  // namespace
+}  // namespace tallyblock::test
