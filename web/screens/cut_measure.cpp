@@ -119,7 +119,7 @@ void measure_part(Ui& ui, const Cutting& cutting) {
     }
   } else {
     ui.kit.paragraph(say("cut.measure-first"), Tone::normal, "cut/measure-first");
-    ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
+    if (!typing) ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
     if (!typing &&
         ui.kit.button("cut/how-long", say("cut.how-long"), {.kind = ButtonKind::primary})) {
       edit_length(ui, "piece");
