@@ -160,7 +160,7 @@ void take_up_again(Ui& ui, const CuttingObject& object) {
   }
 }
 
-void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
+void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const CuttingObject& object,
                const Guide::Advice& advice) {
   const CutLine* open = open_cut(object);
   if (open != nullptr) {
@@ -199,7 +199,7 @@ void next_mark(Ui& ui, const CuttingView& view, const CuttingObject& object,
         say(over > Mass() ? "cut.over" : "cut.lighter", {show::mass(advice.target, ui.style)}),
         Tone::quiet, "cut/lighter");
   }
-  score_part(ui, *view.input, object, advice, first);
+  score_part(ui, input, object, advice, first);
 }
 
 // ---- around it
@@ -245,7 +245,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
                 const CuttingObject& object, const Guide::Advice& advice) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
-  next_mark(ui, view, object, advice);
+  next_mark(ui, view, input, object, advice);
   guide_drawing(ui, view, input, object, advice);
   if (const CutLine* last = last_cut(object)) {
     what_to_do(ui, view, *last);

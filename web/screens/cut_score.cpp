@@ -27,7 +27,7 @@ void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
   constexpr double strong = 0.04;
   const double habit = std::abs(object.cook.habit);
   const bool open = ui.draft().selected == kScore;
-  if (!open && !(habit > strong && habit > 2.0 * object.cook.habit_sd)) return;
+  if (!open && (habit <= strong || habit <= 2.0 * object.cook.habit_sd)) return;
   if (ui.kit.button("cut/score", say("cut.score"), {.pressed = open})) {
     ui.app.select(open ? "" : kScore);
   }
