@@ -10,7 +10,7 @@
 //
 // A row of blocks. What is left, R grams, gives portions one after the other, each of weight
 // N(a, (r a)^2), r the log scatter; the last one is what is left and needs no cut. V(R) = max over a of
-// E[worth(w) + V(R - w)], worth 1 in tolerance, `kTrimmedWorth` above it, `rest_worth` times w / target
+// E[worth(w) + V(R - w)], worth 1 in tolerance, `kTrimmedWorth` (plan.h) above it, `rest_worth` times w / target
 // below it (as if at the limit) and for what is left at the end, and a fiftieth less towards either limit, so that of aims as
 // good as each other the one nearer to the target is taken. Solved backwards on a grid of at most kGrid steps; the aim is
 // within the tolerance.
@@ -18,7 +18,7 @@
 #pragma once
 #include <vector>
 
-#include "units.h"
+#include "plan.h"
 
 namespace tallyblock {
 
@@ -37,10 +37,6 @@ struct AimCosts {
 
 // `tolerance` either side of the target. Without scatter: the target, at no cost.
 Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& costs);
-
-// What a portion that has to be trimmed is worth, as a share of one that was cut right: the second cut
-// and weighing, and the trimming. A choice of ours, no source.
-inline constexpr double kTrimmedWorth = 0.5;
 
 class RowOfBlocks {
  public:

@@ -2,7 +2,8 @@
 //
 // Habit: log of the thickness cut over the thickness asked (+: cuts thick, so heavy). It differs a
 // little from session to session (sd `kBetweenSessions`, a choice of ours). Scatter: log sd of one
-// cut. Each earlier session gives an estimate with its own uncertainty; they are weighed by precision
+// cut of a block as thick as `kUsualBlock`; a knife misses by millimetres, so a block twice as thick scatters
+// half as much (`knife_of`). Each earlier session gives an estimate with its own uncertainty; they are weighed by precision
 // and shrunk towards the defaults, which stand for a cook of whom nothing is known.
 // Defaults are choices of ours, no source. Does not: know the tool or the cut.
 #pragma once
@@ -10,16 +11,22 @@
 #include <string>
 #include <vector>
 
+#include "units.h"
+
 namespace tallyblock {
 
 inline constexpr double kBetweenSessions = 0.015;
+inline constexpr Length kUsualBlock = Length::millimetres(36.0);
+// By how much a knife misses (sd), of a cook with that scatter.
+constexpr Length knife_of(double scatter) { return kUsualBlock * scatter; }
 
 struct CookPrior {
   double habit = 0.0;  // log ratio
   double habit_sd = 0.04;
-  double scatter = 0.028;       // log sd of one cut
+  double scatter = 0.026;       // log sd of one cut
   double scatter_weight = 4.0;  // how many cuts the prior scatter counts for
   double wander = 0.01;         // how much the habit changes from one cut to the next
+  double slope_sd = 0.0;        // of a steady change of it, a cut
 };
 
 // What one earlier session showed.

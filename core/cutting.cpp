@@ -8,6 +8,7 @@
 #include "advice_text.h"
 #include "cutting_events.h"
 #include "facts.h"
+#include "ruler.h"
 
 namespace tallyblock {
 namespace {
@@ -91,12 +92,29 @@ Mass with_its_ends(const Shape& shape, Mass ends, Length front, Length back) {
   return shape.mass() + std::min(ends, shape.mass() * (most * share / (1.0 - share)));
 }
 
+// Of the purchase; without one, or for nothing, one unit a kilogram: a scale.
 PricePerMass price_of(const Figures& figures) {
   const auto& whole = figures.incoming.as_purchased;
-  if (figures.price_known && figures.cost && whole && whole->value() > Mass()) {
-    return *figures.cost / whole->value();
-  }
+  const bool known = figures.price_known && figures.cost && whole && whole->value() > Mass();
+  if (known && *figures.cost > Money()) return *figures.cost / whole->value();
   return PricePerMass::of(Money::units(1.0), MassUnit::kilogram);
+}
+
+// Of what is left over, a gram.
+PricePerMass remainder_value_of(const Figures& figures) {
+  const double whole = price_of(figures).per(MassUnit::gram);
+  const double best = figures.price_known ? figures.miscut_value.per(MassUnit::gram) : 0.0;
+  const double worth =
+      best > 0.0 ? std::min(best, kMostRemainder * whole) : kUnpricedRemainder * whole;
+  return PricePerMass::of(Money::units(worth), MassUnit::gram);
+}
+
+// Marks can only be set where the ruler has them.
+Length grid_of(const Settings& settings) {
+  const auto ruler = settings.all.find("ruler");
+  const bool metric = settings.unit == "g" || settings.unit == "kg";
+  const bool inches = ruler == settings.all.end() ? !metric : ruler->second == "in";
+  return ruler_step(inches ? LengthUnit::inch : LengthUnit::millimetre);
 }
 
 std::vector<PortionSpec> specs_of(const Facts& facts, const Figures& figures,
@@ -181,8 +199,9 @@ class StepCutting {
     }
     PlanInput input{*shape};
     input.specs = view_.specs;
-    input.few_gaps = true;
-    if (figures_.price_known) input.remainder_value = figures_.miscut_value;
+    input.remainder_value = remainder_value_of(figures_);
+    input.grid = grid_of(figures_.settings);
+    input.scatter.knife = knife_of(cook_.scatter);
     if (const auto* said = facts_.find<body::PlanLimits>("plan-limits:" + step_.key)) {
       take_limits(*said, input);
     }
@@ -191,33 +210,37 @@ class StepCutting {
       shape = Shape::from(view_.stations, object.weight);
       if (shape) input.shape = *shape;
     }
-    std::optional<Result<Plan>> found;
-    if (!input.k_only) found = prefer_thick_blocks(input);
     object.to = shape->length();
+    std::optional<Result<Plan>> found;
+    if (!input.specs.empty()) found = split(input);
     view_.input = input;
     work_on(std::move(object), std::move(input), std::move(found));
   }
 
-  // One number of long pieces all along, that of the thickest block in the middle, unless a portion
-  // that was asked for would be lost by it. The plan of what `input` then is, where it is known.
-  static std::optional<Result<Plan>> prefer_thick_blocks(PlanInput& input) {
-    if (input.specs.empty()) return std::nullopt;
-    const Length middle = input.shape.length() / 2.0;
-    const int k =
-        split_advice(input.shape, middle, input.specs.front().target, input.limits).advised;
-    if (k > input.k_max) return std::nullopt;
-    PlanInput tried = input;
-    tried.k_only = k;
-    Result<Plan> even = plan(tried);
-    if (!even || even->demanded == 0) return std::nullopt;
-    const bool bounded = std::ranges::any_of(input.specs, [](const auto& s) { return !!s.wanted; });
-    if (bounded) {
-      Result<Plan> free = plan(input);
-      if (free && free->demanded > even->demanded) return free;
+  // The plan of what `input` then is: with as many long pieces as were chosen, else as are worth most.
+  std::optional<Result<Plan>> split(PlanInput& input) {
+    Result<SplitPlans> plans = plans_by_split(input);
+    if (!plans) return std::nullopt;
+    const SplitPlans::One* taken = input.k_only ? nullptr : &plans->all[plans->best];
+    for (const SplitPlans::One& one : plans->all) {
+      view_.splits.push_back(option_of(one, &one == &plans->all[plans->best]));
+      if (input.k_only && *input.k_only == one.k) taken = &one;
     }
-    input.k_only = k;
-    input.k_yields = true;
-    return even;
+    if (taken == nullptr) return std::nullopt;
+    if (!input.k_only && taken->k > 0) {
+      input.k_only = taken->k;
+      input.k_yields = true;
+    }
+    return taken->plan;
+  }
+
+  static SplitOption option_of(const SplitPlans::One& one, bool best) {
+    const std::vector<PlannedBlock>& blocks = one.plan.blocks;
+    SplitOption option{one.k, one.plan.demanded, 0.0, {}, one.plan.worth, best};
+    for (const double expected : one.plan.expected) option.expected += expected;
+    for (const PlannedBlock& block : blocks) option.thickness += block.to - block.from;
+    option.thickness = option.thickness / static_cast<double>(blocks.size());
+    return option;
   }
 
   void long_pieces(const PlanInput& whole) {

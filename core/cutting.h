@@ -58,10 +58,24 @@ struct CuttingObject {
   CookRecord cook;  // habit and scatter as believed now
 };
 
+// Of a gram of portions. Choices of ours, no source.
+inline constexpr double kMostRemainder = 0.5, kUnpricedRemainder = 0.25;
+
+// What the whole piece gives, split into so many.
+struct SplitOption {
+  int k = 1;  // 0: changing along the piece
+  unsigned portions = 0;
+  double expected = 0.0;  // of these, within tolerance
+  Length thickness;       // of its blocks, in the mean
+  Money worth;            // the objective of plan.h
+  bool best = false;
+};
+
 struct CuttingView {
   std::string step;
   std::vector<Station> stations;       // in order along the piece
   std::vector<PortionSpec> specs;      // name: key of the pile
+  std::vector<SplitOption> splits;     // by k, changing last; empty without a plan
   std::optional<PlanInput> input;      // absent when the stations make no piece
   CookRecord cook;                     // after all cuts of the step; cuts 0: nothing was shown
   std::vector<CuttingObject> objects;  // the piece, then its long pieces by key

@@ -1,24 +1,43 @@
-// The optimal plan: where to split and where to cut, on a 1 mm grid.
+// The optimal plan: where to split and where to cut, on the marks of the ruler, for the most expected money.
 //
 // The piece between `trim_front` and `length - trim_back` is a row of sections; each section is split
-// lengthwise into k equal long pieces (1..k_max) and cut across at whole millimetres; one length of
-// block gives k portions. Every cut across a section loses `saw` mm (0 for a knife). What is in no
-// portion is remainder. Objective, in this order:
-//   1. portions in tolerance that were demanded (a spec with `wanted` counts at most that many)
-//   2. value of portions and remainder
-//   3. fewest changes of k; with `few_gaps` together with the gaps: stretches of remainder before a
-//      block, each of which needs a mark and a cut of its own
-//   4. least sum of |weight - target| (without `few_gaps` a gap may be there for that alone)
-// Exact dynamic programming over (position, k, counts of the bounded specs) with integer objective
-// terms (value in 1e-6 currency units, deviation in micrograms, both rounded half to even when a
-// block is priced). Complexity O(L k S B C): L grid points, S specs, B block lengths in tolerance, C
-// product of (wanted + 1) over bounded specs; memory 16 bytes a state, 5 L C states (twice with a
-// saw or `few_gaps`). Above `work_limit` block comparisons each bounded spec gets one stretch of the piece, the
-// stretches in up to four orders (C becomes the sum of `wanted`, plus 1); such a plan carries
-// `gap_portions`, a proven bound on the demanded portions lost.
-// Refused (plan_too_many): above a million possible blocks or ten million states, which no piece at a
+// lengthwise into k equal long pieces (1..k_max) and cut across at the ruler's marks (whole multiples of
+// `grid` from the first face; the piece's own end is a place too); one length of block gives k portions.
+// Every cut across loses `saw` (0 for a knife), rounded up to whole marks. What is in no portion is remainder.
+//
+// One objective, in money:
+//   + for every portion that counts, what it is expected to be worth, see below; of a spec with `wanted`
+//     at most so many count, and each is worth 1 + `kAskedFor` times its value: portions that were
+//     asked for come first
+//   + remainder, and portions of a block that do not count, at `remainder_value`
+//   - `costs`, shares of the least valued portion: of each block's far face where it is not the end of the
+//     piece, of each stretch left over before a block (a mark and a cut of its own), of each change of k
+// A block planned to give k portions of w each of kind a gives x ~ N(w, s^2) with
+//   s = w sqrt((knife / t)^2 + (k > 1 ? (k split)^2 : 0)), t = k target_a / (usable weight / usable length),
+// as thick as it is in the mean, so that no end of the piece is better than the other; and one that is meant for kind a turns out to be, r being the remainder's value of a gram:
+//   within the tolerance of a          its worth W_a: value, or 1 + kAskedFor values where asked for by number
+//   else within that of other kinds    the greatest value V of these
+//   else, the better of                lesser pile: r x
+//                                      trimmed to a kind b whose upper limit it is above:
+//                                      kTrimmedWorth W_b + r (x - target_b), with W_b = V_b for b other than a
+// The expectation is exact: between the limits of all kinds the worth is linear in x, and the mean of a
+// linear function of a normal variable over an interval has a closed form (distribution and density).
+// A block that cannot miss is worth W_a. A block is planned within the tolerance of its kinds. Its
+// portions may count for two kinds where both tolerances hold it; a kind without `wanted` takes all portions
+// that no other one does.
+// Ends that are trimmed reach to the next mark. Where leaving all of the piece is worth more than any block, the
+// plan is the one of most portions.
+// Rounding: each worth, and the remainder between two places, half to even to 1e-6 currency units, so that
+// sums and comparisons are exact.
+//
+// Exact dynamic programming backwards over (place, k, what was left over before, counts still wanted).
+// Complexity O(L k S B C): L places, S specs, B block lengths in tolerance, C product of (wanted + 1)
+// over bounded specs; memory 8 bytes a state, up to 14 L C states. Above `work_limit` each bounded spec gets
+// one stretch of the piece, the stretches in up to four orders (C becomes the sum of `wanted`, plus 1); such
+// a plan carries `gap_portions`, a proven bound on the portions asked for that are lost.
+// Refused (plan_too_many): above a million possible blocks or thirty million states, which no piece at a
 // board asks for.
-// Target (600 mm piece, k 1..4): one spec under 5 ms native; several bounded specs under 200 ms.
+// Target (600 mm piece, k 1..4): one spec under 5 ms native; several bounded specs under 50 ms.
 #pragma once
 #include <cstdint>
 #include <optional>
@@ -33,7 +52,22 @@ struct PortionSpec {
   std::string name;
   Mass target, tolerance;          // weight within target +- tolerance
   std::optional<unsigned> wanted;  // absent: as many as possible
-  Money value;                     // of one portion
+  Money value;                     // of one portion, above zero
+};
+
+// Choices of ours, no source.
+inline constexpr double kAskedFor = 3.0;      // values more, for a portion asked for by number
+inline constexpr double kTrimmedWorth = 0.5;  // of a portion cut right: a second cut and weighing
+
+// Shares of the least valued portion. Choices of ours, no source.
+struct PlanCosts {
+  double cut = 0.01, gap = 1.0, change = 1.0;
+};
+// How far blocks depart from the plan.
+struct PlanScatter {
+  Length knife = Length::millimetres(1.0);  // sd of where a cut lands
+  double split =
+      0.0175;  // sd of where a lengthwise split lands, of the width: k times that of a long piece's
 };
 
 struct PlanInput {
@@ -43,19 +77,23 @@ struct PlanInput {
   int k_max = 4;
   std::optional<int> k_only = {};  // force one k
   bool k_yields = false;  // k_only was not asked for: the guide leaves it where nothing else fits
-  bool few_gaps = false;  // objective 3 counts them: for a plan that somebody is to cut
   Length trim_front = {}, trim_back = {};  // lost as trim at the ends
   Length saw = {};                         // loss per cut across
+  Length grid = Length::millimetres(1.0);  // between two marks of the ruler
   PricePerMass remainder_value = {};
-  std::uint64_t work_limit = 10'000'000;  // block comparisons before specs are cut in order
+  PlanScatter scatter = {};
+  PlanCosts costs = {};
+  std::uint64_t work_limit = 40'000'000;  // steps of the search before specs are cut in order
 };
 
 struct PlannedBlock {
   int k = 1;
   std::size_t spec = 0;
-  unsigned counted = 1;  // how many of its k portions were wanted
-  Length from, to;       // ruler readings from the first face
-  Mass each;             // weight of each of its k portions
+  unsigned counted = 1;        // how many of its k portions count for the spec
+  Length from, to;             // ruler readings from the first face
+  Mass each;                   // weight of each of its k portions
+  std::size_t other = 0;       // the second kind it serves
+  unsigned other_counted = 0;  // and how many of its portions count for that
 };
 struct PlannedSection {
   int k = 1;
@@ -65,25 +103,42 @@ struct PlannedSection {
 struct Plan {
   std::vector<PlannedBlock> blocks;  // in order
   std::vector<PlannedSection> sections;
-  std::vector<unsigned> portions;  // per spec
-  unsigned demanded = 0;           // objective 1
-  Money value;                     // objective 2
-  unsigned changes_of_k = 0;       // objective 3, and the gaps
-  unsigned gaps = 0;
-  Mass deviation;  // objective 4
+  std::vector<unsigned> portions;  // per spec, that count
+  std::vector<double> expected;    // per spec, how many of them are expected within tolerance
+  unsigned demanded = 0;           // all portions that count
+  Money worth;                     // the objective
+  Money value;  // expected of portions and remainder alone: as if nothing was asked for
+                // by number, and without costs
+  unsigned changes_of_k = 0;
+  unsigned gaps = 0;  // stretches left over before a block
+  Mass deviation;     // sum of |weight - target| of the portions that count
   Mass remainder, trim, saw_loss;
   bool exact = true;          // false: see gap_portions
-  unsigned gap_portions = 0;  // proven bound on demanded portions lost when not exact
+  unsigned gap_portions = 0;  // proven bound on the portions asked for that are lost when not exact
 };
 
 // Nothing feasible: Problem naming the limit that stands in the way and the nearest change that works
 // (plan_target_too_heavy, plan_thickness_max, plan_least_dimension, plan_tolerance_too_fine, ...).
 Result<Plan> plan(const PlanInput& input);
 
+// The best plan for each number of long pieces by itself, where there is one, and for k changing along the
+// piece. `best`: the one of most worth; of equals the fewest long pieces; changing only if it is better.
+struct SplitPlans {
+  struct One {
+    int k = 1;  // 0: changing
+    Plan plan;
+  };
+  std::vector<One>
+      all;  // by k, changing last; changing is there only where it is better than all others
+  std::size_t best = 0;
+};
+// Without a plan: the Problem of the input as it is. Ignores k_only.
+Result<SplitPlans> plans_by_split(const PlanInput& input);
+
 // What changing the first spec's target a little would gain: the plan for each target within +-10 %
 // in `step` (1 g, 1/8 oz; 50 steps either way at most), reduced to those worth saying: for each
 // number of portions the heaviest target that each of them can reach; and the target itself. What a
-// block weighs above its target counts as left over.
+// block weighs above its target counts as left over. A knife that misses nothing.
 struct TargetChange {
   Mass target;
   unsigned portions = 0;

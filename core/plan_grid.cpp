@@ -6,80 +6,141 @@
 namespace tallyblock {
 namespace {
 
-constexpr double kGuardGrams = 1e-9;
+constexpr double kGuardGrams = 1e-9, kGuardMarks = 1e-9, kGuardMillimetres = 1e-9;
+constexpr double kSamePlace = 1e-6;  // mm
 
-std::int64_t to_micro(double value) { return std::llrint(value * 1e6); }
+double to_micro(double value) { return static_cast<double>(std::llrint(value * 1e6)); }
 
 }  // namespace
 
-PlanGrid::PlanGrid(const PlanInput& input) : input_(&input) {
-  const double length = input.shape.length().in_millimetres();
-  begin_ = std::ceil(input.trim_front.in_millimetres() - 1e-9);
-  const double end = std::floor(length - input.trim_back.in_millimetres() + 1e-9);
-  saw_ = static_cast<int>(std::ceil(input.saw.in_millimetres() - 1e-9));
-  for (const PortionSpec& spec : input.specs) {
-    portion_value_.push_back(to_micro(spec.value.in_units()));
+PlanGrid::PlanGrid(const PlanInput& input) : input_(&input), worth_(input, kAskedFor) {
+  double least = 1e300;
+  for (const PortionSpec& spec : input.specs) least = std::min(least, spec.value.in_units());
+  cut_ = to_micro(input.costs.cut * least);
+  gap_ = to_micro(input.costs.gap * least);
+  change_ = to_micro(input.costs.change * least);
+  for (int k = 1; k <= input.k_max; ++k) {
+    if (!input.k_only || *input.k_only == k) ks_.push_back(k);
   }
-  std::vector<double> shares;
-  double known_fill = -1.0;
-  for (double x = begin_; x <= end; x += 1.0) {
+  set_places();
+  for (const double x : place_) {
     const Length place = Length::millimetres(x);
     mass_.push_back(input.shape.mass_to(place).in_grams());
     depth_.push_back(input.shape.depth(place).in_millimetres());
     width_.push_back(input.shape.width(place).in_millimetres());
-    const double fill = input.shape.fill(place);
-    if (std::abs(fill - known_fill) > 1e-9) {
-      known_fill = fill;
+  }
+  if (input.limits.least_min) find_narrowest();
+  ways_.resize(mass_.size() * ks_.size());
+  for (int from = 0; from <= last(); ++from) {
+    for (std::size_t k = 0; k < ks_.size(); ++k) find_ways(from, k);
+  }
+}
+
+// The marks of the ruler, and the end of the piece where nothing is cut off there.
+void PlanGrid::set_places() {
+  const double step = input_->grid.in_millimetres();
+  const double length = input_->shape.length().in_millimetres();
+  const double back = input_->trim_back.in_millimetres();
+  const double first = std::ceil(input_->trim_front.in_millimetres() / step - kGuardMarks);
+  const double final = std::floor((length - back) / step + kGuardMarks);
+  saw_ = static_cast<int>(std::ceil(input_->saw.in_millimetres() / step - kGuardMarks));
+  for (double mark = first; mark <= final; mark += 1.0) place_.push_back(mark * step);
+  if (back == 0.0 && (place_.empty() || length - place_.back() > kSamePlace)) {
+    place_.push_back(length);
+  }
+}
+
+// Only for the limit that asks for it: solving for the split takes a while. To a 256th of the fill, which
+// is less than a thousandth of the width.
+void PlanGrid::find_narrowest() {
+  constexpr double steps = 256.0;
+  std::vector<double> shares;
+  double known = -1.0;
+  for (const double x : place_) {
+    const double exact = input_->shape.fill(Length::millimetres(x));
+    const double fill = std::round(exact * steps) / steps;
+    if (fill != known) {
+      known = fill;
       shares.clear();
       for (int k = 1; k <= 4; ++k) shares.push_back(narrowest_fraction(fill, k));
     }
     narrowest_share_.insert(narrowest_share_.end(), shares.begin(), shares.end());
   }
-  options_.resize(mass_.size() * 4);
-  for (int from = 0; from <= last(); ++from) {
-    for (int k = 1; k <= input.k_max; ++k) {
-      if (!input.k_only || *input.k_only == k) find_blocks(from, k);
-    }
-  }
 }
 
-void PlanGrid::find_blocks(int from, int k) {
-  auto& found = options_[static_cast<std::size_t>(from) * 4 + static_cast<std::size_t>(k - 1)];
+double PlanGrid::remainder(int i) const { return to_micro(worth_.surplus(mass(i + 1) - mass(i))); }
+
+double PlanGrid::spread(std::size_t spec, double each, int k) const {
+  const double grams_per_mm = (mass_.back() - mass_.front()) / (place_.back() - place_.front());
+  const double thickness = k * input_->specs[spec].target.in_grams() / grams_per_mm;
+  const double knife = input_->scatter.knife.in_millimetres() / thickness;
+  return each * std::hypot(knife, k > 1 ? k * input_->scatter.split : 0.0);
+}
+
+bool PlanGrid::keeps_limits(double thickness, double least_here) const {
   const Limits& limits = input_->limits;
-  for (std::size_t s = 0; s < input_->specs.size(); ++s) {
-    const PortionSpec& spec = input_->specs[s];
-    const double low = (spec.target - spec.tolerance).in_grams() * k - kGuardGrams;
-    const double high = (spec.target + spec.tolerance).in_grams() * k + kGuardGrams;
-    const auto first = std::lower_bound(mass_.begin() + from + 1, mass_.end(), mass(from) + low);
-    double least_here = 1e300;
-    int seen = from;
-    for (int to = static_cast<int>(first - mass_.begin()); to <= last(); ++to) {
-      if (mass(to) - mass(from) > high) break;
-      for (; seen <= to; ++seen) {
-        const auto at = static_cast<std::size_t>(seen);
-        const double narrow =
-            width_[at] * narrowest_share_[at * 4 + static_cast<std::size_t>(k - 1)];
-        least_here = std::min({least_here, narrow, depth_[at]});
-      }
-      const double thickness = static_cast<double>(to - from);
-      const double least = std::min(thickness, least_here);
-      const bool fits =
-          (!limits.thickness_min || thickness >= limits.thickness_min->in_millimetres() - 1e-9) &&
-          (!limits.thickness_max || thickness <= limits.thickness_max->in_millimetres() + 1e-9) &&
-          (!limits.least_min || least >= limits.least_min->in_millimetres() - 1e-9);
-      if (!fits) continue;
-      if (too_many()) return;
-      ++count_;
-      const double each = (mass(to) - mass(from)) / k;
-      found.push_back({to, s, each, to_micro(std::abs(each - spec.target.in_grams())),
-                       to_micro((input_->remainder_value * Mass::grams(each)).in_units())});
+  const double least = std::min(thickness, least_here);
+  return (!limits.thickness_min ||
+          thickness >= limits.thickness_min->in_millimetres() - kGuardMillimetres) &&
+         (!limits.thickness_max ||
+          thickness <= limits.thickness_max->in_millimetres() + kGuardMillimetres) &&
+         (!limits.least_min || least >= limits.least_min->in_millimetres() - kGuardMillimetres);
+}
+
+void PlanGrid::find_ways(int from, std::size_t k_index) {
+  std::vector<BlockWay>& found = ways_[static_cast<std::size_t>(from) * ks_.size() + k_index];
+  const int k = ks_[k_index];
+  double low = 1e300, high = 0.0;
+  for (const PortionSpec& spec : input_->specs) {
+    low = std::min(low, (spec.target - spec.tolerance).in_grams() * k - kGuardGrams);
+    high = std::max(high, (spec.target + spec.tolerance).in_grams() * k + kGuardGrams);
+  }
+  const auto first = std::lower_bound(mass_.begin() + from + 1, mass_.end(), mass(from) + low);
+  double least_here = 1e300;
+  int seen = from;
+  for (int to = static_cast<int>(first - mass_.begin()); to <= last(); ++to) {
+    if (mass(to) - mass(from) > high || too_many()) return;
+    for (; input_->limits.least_min && seen <= to; ++seen) {
+      const auto here = static_cast<std::size_t>(seen);
+      const double share = narrowest_share_[here * 4 + static_cast<std::size_t>(k - 1)];
+      least_here = std::min({least_here, width_[here] * share, depth_[here]});
     }
+    if (!keeps_limits((at(to) - at(from)).in_millimetres(), least_here)) continue;
+    add_ways(found, to, k, each(from, to, k));
   }
 }
 
-std::int64_t PlanGrid::remainder_value(int i, int j) const {
-  const Mass rest = Mass::grams(mass(j) - mass(i));
-  return to_micro((input_->remainder_value * rest).in_units());
+// A kind without a number takes all portions that no other one does.
+void PlanGrid::add_ways(std::vector<BlockWay>& found, int to, int k, double each) {
+  const std::vector<PortionSpec>& specs = input_->specs;
+  const double surplus = to_micro(worth_.surplus(each));
+  const double cut = to < last() ? cut_ : 0.0;
+  std::vector<std::pair<std::uint8_t, double>> fitting;
+  for (std::size_t s = 0; s < specs.size(); ++s) {
+    const double off = std::abs(each - specs[s].target.in_grams());
+    if (off > specs[s].tolerance.in_grams() + kGuardGrams) continue;
+    fitting.emplace_back(static_cast<std::uint8_t>(s),
+                         to_micro(worth_.of(s, each, spread(s, each, k))));
+  }
+  const auto add = [&](std::size_t a, int used, std::size_t b, int others) {
+    const double gain =
+        used * fitting[a].second + others * fitting[b].second + (k - used - others) * surplus - cut;
+    found.push_back({to, fitting[a].first, static_cast<std::uint8_t>(used), fitting[b].first,
+                     static_cast<std::uint8_t>(others), gain});
+    ++count_;
+  };
+  const auto bounded = [&](std::size_t i) { return specs[fitting[i].first].wanted.has_value(); };
+  for (std::size_t a = 0; a < fitting.size(); ++a) {
+    for (int used = bounded(a) ? 1 : k; used <= k; ++used) add(a, used, a, 0);
+    for (std::size_t b = a + 1; b < fitting.size(); ++b) {
+      const bool all_taken = !bounded(a) || !bounded(b);
+      for (int used = 1; used < k; ++used) {
+        for (int others = all_taken ? k - used : 1; others <= k - used; ++others) {
+          add(a, used, b, others);
+        }
+      }
+    }
+  }
 }
 
 }  // namespace tallyblock

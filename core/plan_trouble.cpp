@@ -24,7 +24,7 @@ std::optional<Problem> trouble_with_specs(const PlanInput& in) {
     const bool sane = spec.target.in_grams() > 0.0 && spec.tolerance.in_grams() >= 0.0 &&
                       spec.tolerance < spec.target && (!spec.wanted || *spec.wanted <= 1000);
     if (!sane) return Problem{Code::plan_no_target, "target", {spec.name}};
-    if (!(std::abs(spec.value.in_units()) <= 1000.0)) {
+    if (!(spec.value.in_units() > 0.0 && spec.value.in_units() <= 1000.0)) {
       return Problem{Code::plan_value_range, "portion-value", {}};
     }
   }

@@ -25,6 +25,10 @@ void write_plan(ReportWriter& w, const Plan& plan, const std::vector<PortionSpec
   w.open_object("plan");
   w.whole("portions", plan.demanded);
   w.money("value", plan.value);
+  w.money("worth", plan.worth);
+  w.open_array("expected");
+  for (const double portions : plan.expected) w.number({}, portions);
+  w.close_array();
   w.whole("changes_of_k", plan.changes_of_k);
   w.mass("deviation_g", plan.deviation);
   w.mass("remainder_g", plan.remainder);
@@ -44,6 +48,9 @@ void write_plan(ReportWriter& w, const Plan& plan, const std::vector<PortionSpec
     w.text("pile", pile_of(specs, block.spec));
     w.whole("k", block.k);
     w.whole("counted", block.counted);
+    w.text_or_null("other_pile",
+                   block.other_counted > 0 ? pile_of(specs, block.other) : std::string_view{});
+    w.whole("other_counted", block.other_counted);
     mm(w, "from_mm", block.from);
     mm(w, "to_mm", block.to);
     w.mass("each_g", block.each);
@@ -122,6 +129,14 @@ void write_view(ReportWriter& w, const CuttingView& view) {
     w.mass("tolerance_g", spec.tolerance);
     w.whole("wanted", spec.wanted);
     w.money("value", spec.value);
+  });
+  w.objects("splits", view.splits, [&](const SplitOption& option) {
+    w.whole("k", option.k);
+    w.whole("portions", option.portions);
+    w.number("expected", option.expected);
+    mm(w, "thickness_mm", option.thickness);
+    w.money("worth", option.worth);
+    w.truth("best", option.best);
   });
   w.objects("objects", view.objects,
             [&](const CuttingObject& object) { write_object(w, object, view.specs); });

@@ -61,32 +61,6 @@ double area_share(double p, double n) {
   return p < 0.5 ? 0.5 - half : 0.5 + half;
 }
 
-SplitChoice choice_at(const Shape& shape, Length at, Mass target, const Limits& limits, int k) {
-  SplitChoice choice;
-  choice.k = k;
-  choice.thickness = Length::millimetres(target.in_grams() * k / shape.grams_per_mm(at));
-  choice.narrowest = shape.width(at) * narrowest_fraction(shape.fill(at), k);
-  choice.least = std::min({choice.thickness, choice.narrowest, shape.depth(at)});
-  choice.keeps_limits = (!limits.thickness_min || choice.thickness >= *limits.thickness_min) &&
-                        (!limits.thickness_max || choice.thickness <= *limits.thickness_max) &&
-                        (!limits.least_min || choice.least >= *limits.least_min);
-  return choice;
-}
-
-// How far a choice is from the limits, as a ratio over or under; 0 when it keeps them.
-double distance_from(const SplitChoice& choice, const Limits& limits) {
-  double worst = 0.0;
-  const auto under = [&](Length value, const std::optional<Length>& low) {
-    if (low && value < *low) worst = std::max(worst, *low / value - 1.0);
-  };
-  under(choice.thickness, limits.thickness_min);
-  under(choice.least, limits.least_min);
-  if (limits.thickness_max && choice.thickness > *limits.thickness_max) {
-    worst = std::max(worst, choice.thickness / *limits.thickness_max - 1.0);
-  }
-  return worst;
-}
-
 }  // namespace
 
 double superellipse_exponent(double fill) {
@@ -120,26 +94,6 @@ double narrowest_fraction(double fill, int k) {
     before = edge;
   }
   return narrowest;
-}
-
-SplitAdvice split_advice(const Shape& shape, Length at, Mass target, const Limits& limits) {
-  SplitAdvice advice;
-  double nearest = std::numeric_limits<double>::infinity();
-  Length best = Length::millimetres(0.0);
-  for (int k = 1; k <= 4; ++k) {
-    const SplitChoice choice = choice_at(shape, at, target, limits, k);
-    advice.choices.push_back(choice);
-    const double distance = distance_from(choice, limits);
-    const bool nearer = distance < nearest - 1e-12;
-    const bool thicker = distance < nearest + 1e-12 && choice.least > best * (1.0 + 1e-9);
-    if (nearer || thicker) {
-      nearest = std::min(nearest, distance);
-      best = choice.least;
-      advice.advised = k;
-    }
-    advice.any_keeps_limits = advice.any_keeps_limits || choice.keeps_limits;
-  }
-  return advice;
 }
 
 }  // namespace tallyblock

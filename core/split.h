@@ -4,8 +4,6 @@
 // taken as the superellipse |2x/w|^n + |2y/d|^n = 1 of that fill (n = 2: ellipse, f = pi/4; n large:
 // rectangle, f = 1), cut by k - 1 planes square to the width. For an ellipse in thirds the middle
 // piece is 26.5 % of the width, the outer ones 36.7 %.
-// "Whole, half, third, quarter?" weighs the choice at one place: thickness of a block of the target
-// and its least dimension min(thickness, narrowest long piece, depth).
 #pragma once
 #include <optional>
 #include <vector>
@@ -26,20 +24,5 @@ struct Limits {
   std::optional<Length> thickness_min, thickness_max;
   std::optional<Length> least_min;  // least dimension of a block not below
 };
-
-struct SplitChoice {
-  int k = 1;
-  Length thickness;  // of a block of the target at this place
-  Length narrowest;  // narrowest long piece
-  Length least;      // least dimension of the block
-  bool keeps_limits = false;
-};
-struct SplitAdvice {
-  std::vector<SplitChoice> choices;  // k = 1..4
-  int advised = 1;                   // greatest least dimension among those that keep the limits,
-                                     // fewer splits on a tie; if none keeps them, nearest to them
-  bool any_keeps_limits = false;
-};
-SplitAdvice split_advice(const Shape& shape, Length at, Mass target, const Limits& limits);
 
 }  // namespace tallyblock

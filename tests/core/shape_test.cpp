@@ -149,26 +149,5 @@ TEST(Split, LongPiecesOfAnyFaceWeighTheSame) {
   }
 }
 
-TEST(Split, SmallPortionsAreAdvisedThickBlocksOfANarrowLongPiece) {
-  const Shape loin = shape_of({at(0, 160, 65, 0.85), at(400, 160, 65, 0.85)}, 4400);
-  Limits limits;
-  limits.least_min = Length::millimetres(25);
-  const SplitAdvice advice = split_advice(loin, Length::millimetres(200), Mass::grams(170), limits);
-  ASSERT_EQ(advice.choices.size(), 4U);
-  EXPECT_NEAR(advice.choices[0].thickness.in_millimetres(), 170.0 / 11.0, 1e-9);
-  EXPECT_FALSE(advice.choices[0].keeps_limits);
-  EXPECT_TRUE(advice.any_keeps_limits);
-  EXPECT_EQ(advice.advised, 3);
-}
-
-TEST(Split, WhenNothingKeepsTheLimitsTheNearestIsNamed) {
-  const Shape thin = shape_of({at(0, 80, 20), at(300, 80, 20)}, 500);
-  Limits limits;
-  limits.least_min = Length::millimetres(40);
-  const SplitAdvice advice = split_advice(thin, Length::millimetres(100), Mass::grams(100), limits);
-  EXPECT_FALSE(advice.any_keeps_limits);
-  EXPECT_EQ(advice.advised, 1);
-}
-
 }  // namespace
 }  // namespace tallyblock

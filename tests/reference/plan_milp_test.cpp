@@ -1,5 +1,5 @@
-// The planner's four objective terms equal those of an independent MILP solver (CBC, Debian's
-// coinor-cbc) on 200 random pieces and specs, solved once; seed and command stand in the file.
+// The worth of the plan equals that of an independent MILP solver (CBC, Debian's coinor-cbc) on 200
+// random pieces and specs, solved once; seed and command stand in the file.
 #include <gtest/gtest.h>
 
 #include <fstream>
@@ -36,12 +36,20 @@ PlanInput input_of(const Json& one) {
   input.trim_front = mm(one, "trim_front");
   input.trim_back = mm(one, "trim_back");
   input.saw = mm(one, "saw");
+  input.grid = mm(one, "grid");
+  input.scatter.knife = mm(one, "knife");
+  input.scatter.split = one["split"].get<double>();
+  const Json& costs = one["costs"];
+  input.costs.cut = costs["cut"].get<double>();
+  input.costs.gap = costs["gap"].get<double>();
+  input.costs.change = costs["change"].get<double>();
   input.remainder_value =
       PricePerMass::of(Money::units(one["remainder_value"].get<double>()), MassUnit::gram);
+  input.work_limit = 4'000'000'000;  // exact, however many are wanted
   return input;
 }
 
-TEST(PlanAgainstMilp, ObjectiveEqualsThatOfAnIndependentSolverOnTwoHundredCases) {
+TEST(PlanAgainstMilp, WorthEqualsThatOfAnIndependentSolverOnTwoHundredCases) {
   std::ifstream file(std::string(TALLYBLOCK_SOURCE_DIR) + "/tests/reference/plan_milp.json");
   const Json kept = Json::parse(file, nullptr, false);
   ASSERT_TRUE(kept.is_object());
@@ -51,12 +59,10 @@ TEST(PlanAgainstMilp, ObjectiveEqualsThatOfAnIndependentSolverOnTwoHundredCases)
     SCOPED_TRACE(number++);
     const Result<Plan> found = plan(input_of(one));
     ASSERT_TRUE(found.ok());
-    const Json& answer = one["answer"];
     EXPECT_TRUE(found->exact);
-    EXPECT_EQ(found->demanded, answer["demanded"].get<unsigned>());
-    EXPECT_NEAR(found->value.in_units() * 1e6, answer["value"].get<double>(), 0.5);
-    EXPECT_EQ(found->changes_of_k, answer["changes"].get<unsigned>());
-    EXPECT_NEAR(found->deviation.in_grams() * 1e6, answer["deviation"].get<double>(), 0.5);
+    // Another error function may round a portion's worth to the next micro-unit.
+    const double room = 4.0 * static_cast<double>(found->blocks.size()) + 2.0;
+    EXPECT_NEAR(found->worth.in_units() * 1e6, one["answer"]["worth"].get<double>(), room);
   }
 }
 

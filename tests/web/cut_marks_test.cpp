@@ -198,7 +198,7 @@ TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
   loin("110", "70");
   blocks(6, 1.12);
   ASSERT_GT(piece().cook.habit, 0.04);
-  ASSERT_GT(piece().cook.habit, 2 * piece().cook.habit_sd);
+  ASSERT_GT(piece().cook.habit, piece().cook.habit_sd);
   EXPECT_TRUE(says("Cut 7, from the fresh face")) << words();
   picture("cut-score-offer");
   tap("Score all marks first");

@@ -271,13 +271,21 @@ TEST_F(Cutting, WhatOneLongPieceShowedIsKnownBeforeTheNext) {
   EXPECT_EQ(view.cook.cuts, 4U);
 }
 
-TEST_F(Cutting, WithoutLimitsItIsSplitForTheThickestBlock) {
+TEST_F(Cutting, WithoutAChoiceItIsSplitIntoAsManyAsAreWorthMost) {
   measure_loin(rig);
   const CuttingView view = views().at(0);
-  const SplitAdvice advice = split_advice(view.input->shape, Length::millimetres(300),
-                                          Mass::grams(180), view.input->limits);
-  EXPECT_EQ(view.input->k_only, advice.advised);
+  ASSERT_GE(view.splits.size(), 2U);
+  for (const SplitOption& option : view.splits) {
+    if (option.best) EXPECT_EQ(view.input->k_only, option.k);
+    for (const SplitOption& other : view.splits) {
+      if (option.best) EXPECT_GE(option.worth, other.worth);
+    }
+  }
   EXPECT_TRUE(view.input->k_yields);
+  rig->set_long_pieces(3);
+  rig.pump();
+  EXPECT_EQ(views()[0].objects[0].plan->sections.at(0).k, 3);
+  EXPECT_EQ(views()[0].splits.size(), view.splits.size());  // what the others give is still told
 }
 
 TEST_F(Cutting, ABlockIsACutWithItsAdviceAndAReadingThatNamesIt) {

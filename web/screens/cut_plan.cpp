@@ -50,24 +50,56 @@ void limit_fields(Ui& ui, const PlanInput& input) {
   lost("saw", input.saw);
 }
 
-// "Whole, half, third, quarter?" for a block of the first target, in the middle of the piece.
+const SplitOption* split_into(const CuttingView& view, int k) {
+  for (const SplitOption& option : view.splits) {
+    if (option.k == k) return &option;
+  }
+  return nullptr;
+}
+
+std::string likely(const SplitOption& option) {
+  return std::to_string(std::lround(option.expected));  // to the nearest portion
+}
+
+// Of those with thicker blocks than the best has, the one that is worth most.
+const SplitOption* thicker(const CuttingView& view, const SplitOption& best) {
+  const SplitOption* found = nullptr;
+  for (const SplitOption& option : view.splits) {
+    if (option.k == 0 || option.thickness <= best.thickness * 1.2) continue;
+    if (found == nullptr || option.worth > found->worth) found = &option;
+  }
+  return found;
+}
+
+// What each number of long pieces gives; thick blocks or many is the cook's choice.
 void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
-  const PortionSpec* spec = first_spec(view);
-  if (spec == nullptr) return;
-  const SplitAdvice advice =
-      split_advice(input.shape, input.shape.length() / 2.0, spec->target, input.limits);
-  ui.kit.heading(say("cut.advised", {show::mass(spec->target, ui.style)}), 2);
-  for (const SplitChoice& choice : advice.choices) {
-    const std::string thick = length_shown(ui, choice.thickness);
-    const std::string least = length_shown(ui, choice.least);
-    std::string words = choice.k == 1
-                            ? say("cut.split-none", {thick, least})
-                            : say("cut.split-into", {std::to_string(choice.k), thick, least});
-    if (!choice.keeps_limits) words += ' ' + say("cut.keeps-not");
-    const bool best = choice.k == advice.advised && choice.keeps_limits;
-    if (best) words = say("cut.best", {words});
-    ui.kit.paragraph(words, best ? Tone::good : Tone::quiet,
-                     "cut/split/" + std::to_string(choice.k));
+  if (view.splits.empty()) return;
+  ui.kit.heading(say("cut.splits"), 2);
+  const SplitOption* best = &view.splits.front();
+  for (int k = 1; k <= 5; ++k) {
+    const SplitOption* option = split_into(view, k % 5);  // changing comes last
+    const std::string name = k == 1   ? say("cut.unsplit-all")
+                             : k == 5 ? say("cut.split-changing")
+                                      : say("cut.split-in", {std::to_string(k)});
+    const std::string path = "cut/split/" + std::to_string(k % 5);
+    if (option == nullptr) {
+      if (k < 5) ui.kit.paragraph(say("cut.split-none", {name}), Tone::quiet, path);
+      continue;
+    }
+    if (option->best) best = option;
+    std::string words =
+        say("cut.split-gives", {name, std::to_string(option->portions), likely(*option),
+                                length_shown(ui, option->thickness)});
+    if (option->best) words = say("cut.best", {words});
+    ui.kit.paragraph(words, option->best ? Tone::good : Tone::quiet, path);
+  }
+  if (const SplitOption* thick = thicker(view, *best)) {
+    const long fewer = std::lround(best->expected) - std::lround(thick->expected);
+    const std::string in = std::to_string(thick->k), now = length_shown(ui, best->thickness);
+    const std::string then = length_shown(ui, thick->thickness);
+    ui.kit.paragraph(fewer > 0 ? say("cut.thick-or-many", {in, then, now, std::to_string(fewer)})
+                               : say("cut.thick-as-many", {in, then, now}),
+                     Tone::normal, "cut/thick-or-many");
   }
   std::vector<std::string> names = {say("cut.as-advised"), "1", "2", "3", "4"};
   const std::vector<std::string_view> options(names.begin(), names.end());
