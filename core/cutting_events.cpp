@@ -171,7 +171,10 @@ void CuttingEvents::run(PlanInput input, const CookPrior& cook, CuttingObject& o
   const std::vector<PortionSpec> specs = input.specs;
   std::optional<Guide> started;
   if (object.plan) {
-    started = Guide::begin(std::move(input), cook, {}, figures_.settings.division.mass);
+    ShapePrior prior;
+    const auto taper = figures_.settings.all.find("taper");
+    if (taper != figures_.settings.all.end() && taper->second == "even") prior.evenly = true;
+    started = Guide::begin(std::move(input), cook, prior, figures_.settings.division.mass);
   }
   Guide* guide = started ? &*started : nullptr;
   for (const Event& event : events_) {

@@ -2,20 +2,27 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "aim.h"
-#include "guide_model.h"
+#include "guide_beliefs.h"
 #include "slips.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr double kLeastRest = 0.5;  // mm: less is no piece
-constexpr double kRoom = 0.01;     // of the whole piece: so much may more be weighed than was there
-constexpr double kUnequal = 0.05;  // log sd between the portions of one slice
-constexpr double kUnpriced =
-    0.25;  // of a portion's worth: as much of its weight left over, where that has no price
+constexpr double kRoom = 0.01;  // of the whole piece: so much may more be weighed than was there
+
+// Of a portion's worth: as much of its weight left over, where that has no price.
+constexpr double kUnpriced = 0.25;
+
+// Of a portion aimed at its target.
+double within(const PortionSpec& spec, double log_sd) {
+  if (!(log_sd > 0.0)) return 1.0;
+  return std::erf(spec.tolerance / spec.target / log_sd / std::numbers::sqrt2);
+}
 
 }  // namespace
 
@@ -32,7 +39,7 @@ Result<Guide> Guide::start(PlanInput input, CookPrior cook, ShapePrior prior, Ma
 
 Guide Guide::begin(PlanInput input, CookPrior cook, ShapePrior prior, Mass division) {
   Guide guide(std::move(input));
-  guide.model_ = std::make_unique<GuideModel>(guide.input_.shape, cook, prior);
+  guide.model_ = std::make_unique<GuideBeliefs>(guide.input_.shape, cook, prior);
   guide.cut_.assign(guide.input_.specs.size(), 0);
   const Length front = guide.input_.trim_front;
   guide.remaining_ = guide.input_.shape.mass() - guide.input_.shape.mass_to(front);
@@ -51,7 +58,7 @@ Expectation Guide::expected(Length asked, int k) const {
   if (!(asked.in_millimetres() > 0.0) || end - from < kLeastRest) return {};
   const double each = model_->grams_between(from, to) / k;
   const double reading = division_.in_grams() / (each * std::sqrt(6.0));
-  const double unequal = k > 1 ? kUnequal : 0.0;
+  const double unequal = k > 1 ? k * PlanScatter{}.split : 0.0;
   return {Mass::grams(each),
           std::hypot(model_->spread_of_next(from, asked.in_millimetres()), reading, unequal)};
 }
@@ -85,7 +92,7 @@ void Guide::block(const CutBlock& block) {
       (block.doubtful ||
        looks_like_a_slip({block.weight, static_cast<unsigned>(block.k)}, block.asked, block.k))) {
     off = expectation.each * static_cast<double>(block.k);
-    model_->pass_block(block.asked.in_millimetres());
+    model_->pass_block();
   } else if (known) {
     model_->observe_block(from, block.asked.in_millimetres(), block.weight.in_grams(),
                           division_.in_grams());
@@ -109,7 +116,7 @@ void Guide::unweighed(Length asked, int k, std::size_t spec) {
   const double from = face_now();
   const double to = model_->end_of(from, asked.in_millimetres());
   take_off(Mass::grams(model_->grams_between(from, to)), from);
-  model_->pass_block(asked.in_millimetres());
+  model_->pass_block();
   if (spec < cut_.size()) cut_[spec] += static_cast<unsigned>(k);
 }
 
@@ -167,11 +174,25 @@ PlanInput Guide::rest_of_piece(double from) const {
   auto shape = Shape::from(std::move(stations), remaining_);
   if (shape) rest.shape = *shape;
   rest.trim_front = Length();
+  rest.scatter.knife = knife_of(scatter());
   for (std::size_t s = 0; s < rest.specs.size(); ++s) {
     auto& wanted = rest.specs[s].wanted;
     if (wanted) wanted = *wanted > cut_[s] ? *wanted - cut_[s] : 0U;
   }
   return rest;
+}
+
+double Guide::farthest_from_measures(double from) const {
+  double middle = from, longest = 0.0, last = from;
+  for (const Station& station : input_.shape.stations()) {
+    const double at = station.at.in_millimetres();
+    if (at - last > longest) {
+      longest = at - last;
+      middle = (at + last) / 2.0;
+    }
+    last = std::max(last, at);
+  }
+  return middle;
 }
 
 Guide::Advice Guide::advice() const {
@@ -205,7 +226,15 @@ Guide::Advice Guide::advice() const {
   const double log_sd = model_->spread_of_next(from, thickness_for(spec.target));
   advice.expected = aim_for(rest, *found, log_sd);
   advice.next = Length::millimetres(thickness_for(advice.expected));
-  advice.scatter = advice.expected * expected(advice.next, advice.k).log_sd;
+  const double now = expected(advice.next, advice.k).log_sd;
+  advice.scatter = advice.expected * now;
+  const double thick = advice.next.in_millimetres(), unmeasured = farthest_from_measures(from);
+  advice.measure_at = Length::millimetres(unmeasured);
+  const double spared = std::pow(model_->spread_of_next(from, thick), 2) -
+                        std::pow(model_->spread_if_measured(unmeasured, from, thick), 2);
+  advice.within = within(spec, now);
+  advice.within_if_measured =
+      within(spec, std::sqrt(std::max(0.0, now * now - std::max(0.0, spared))));
   return advice;
 }
 
@@ -223,9 +252,8 @@ Mass Guide::aim_for(const PlanInput& rest, const Plan& found, double log_sd) con
   const Mass sawn = rest.shape.mass_to(rest.saw) * static_cast<double>(found.blocks.size() - 1);
   const Mass usable = rest.shape.mass_to(rest.shape.length() - rest.trim_back) - sawn;
   if (spec.wanted && usable >= spec.target * static_cast<double>(*spec.wanted)) return spec.target;
-  const double value = spec.value.in_units();
   const double rest_value = (rest.remainder_value * spec.target).in_units();
-  const double worth = value > 0.0 && rest_value > 0.0 ? rest_value / value : kUnpriced;
+  const double worth = rest_value > 0.0 ? rest_value / spec.value.in_units() : kUnpriced;
   const RowOfBlocks row(spec.target * k, spec.tolerance * k, log_sd, worth, usable);
   const Mass aim = row.aim(usable) / k;
   if (aim > spec.target + spec.tolerance) return spec.target;  // to be trimmed as it is

@@ -28,7 +28,10 @@ struct ShapePrior {
   Length correlation = Length::millimetres(100);
   double bulge_sd = 0.08;  // the same in long waves: what few stations do not tell
   Length bulge = Length::millimetres(250);
-  double taper = 0.4;  // of the log ratio of two neighbouring faces: sd in the middle between them
+  // Between two faces that differ the piece changes evenly, or keeps its size and falls off late: mean and sd
+  // of what its log area is more in the middle than evenly, of the log ratio of the two.
+  double late = 0.0, taper = 0.12;
+  bool evenly = false;   // it is known to change evenly
   double leaning = 0.5;  // sd of where a face stands beside its mark, in scatters of the knife
 };
 
@@ -58,7 +61,7 @@ struct MeasuredFace {
   Length width, depth;  // of the face now showing
 };
 
-class GuideModel;
+class GuideBeliefs;
 
 class Guide {
  public:
@@ -97,8 +100,12 @@ class Guide {
     Length stands_at;       // where on the piece the near face is believed to stand
     Mass target, expected;  // of one portion: asked for, and what this cut should give
     Mass scatter;           // one standard deviation expected of it
-    unsigned left = 0;      // portions still to come, by the re-plan
-    Plan rest;              // ruler readings from the last face
+    // The chance that a portion of the next block, aimed at its target, is within tolerance: as it is, and if
+    // width and depth were measured first in the middle of the longest stretch ahead that was not.
+    double within = 0.0, within_if_measured = 0.0;
+    Length measure_at;  // from the first face
+    unsigned left = 0;  // portions still to come, by the re-plan
+    Plan rest;          // ruler readings from the last face
   };
   Advice advice() const;
   Mass remaining() const { return remaining_; }
@@ -116,9 +123,10 @@ class Guide {
   explicit Guide(PlanInput input);
   double face_now() const;  // where the near face stands, mm
   PlanInput rest_of_piece(double from) const;
+  double farthest_from_measures(double from) const;  // middle of the longest stretch ahead
   void take_off(Mass weight, double from);
   Mass aim_for(const PlanInput& rest, const Plan& found, double log_sd) const;
-  std::unique_ptr<GuideModel> model_;
+  std::unique_ptr<GuideBeliefs> model_;
   PlanInput input_;
   std::vector<unsigned> cut_;  // portions already cut, per spec
   std::size_t weighed_ = 0;

@@ -15,7 +15,7 @@ constexpr double kMostSurprise = 4.0;  // and so many for the spread that is sta
 constexpr double kMostHabit =
     0.35;  // nobody cuts 40 % thicker or thinner than asked, cut after cut
 constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
-constexpr double kPatience = 4.0;  // the stated spread is believed like so many innovations
+constexpr double kPatience = 2.0;  // the stated spread is believed like so many innovations
 
 double squared(double x) { return x * x; }
 
@@ -40,11 +40,13 @@ GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePri
   allow_for_taper();
   mean_[habit_at] = std::clamp(cook.habit, -kMostHabit, kMostHabit);
   forget(habit_at, squared(cook.habit_sd));
+  forget(slope_at, squared(cook.slope_sd));
   squares_ = squared(cook.scatter) * cook.scatter_weight;
   counted_ = cook.scatter_weight;
   surprise_ = surprised_ = kPatience;
   for (const Station& station : shape.stations()) {
-    update(row_at(station.at.in_millimetres()), 0.0, squared(prior.station_sd));
+    const Row row = row_at(station.at.in_millimetres());
+    update(row, -deviation(station.at.in_millimetres()), squared(prior.station_sd));
   }
   // The whole weight is known: the deviations average to nothing, weighted by the area.
   Row row(size, 0.0);
@@ -126,7 +128,10 @@ void GuideModel::allow_for_taper() {
   for (std::size_t f = 0; f + 1 < faces.size(); ++f) {
     const Length from = faces[f].at, to = faces[f + 1].at;
     const double ratio = shape_.face_area_mm2(to) / shape_.face_area_mm2(from);
-    const double sd = prior_.taper * std::abs(std::log(ratio));
+    const double apart = (to - from) / prior_.bulge;
+    const double most =
+        std::abs(std::log(ratio)) * 1.5 * apart / (1.0 + apart);  // less in a short stretch
+    const double sd = prior_.taper * most;
     double wave[2][knots] = {};
     for (std::size_t i = 0; i < knots; ++i) {
       const double at = static_cast<double>(i) * spacing_;
@@ -135,6 +140,7 @@ void GuideModel::allow_for_taper() {
       wave[0][i] = sd * std::sin(std::numbers::pi * share);
       wave[1][i] = sd * std::sin(2.0 * std::numbers::pi * share) / 2.0;
     }
+    for (std::size_t i = 0; i < knots; ++i) mean_[i] += prior_.late / prior_.taper * wave[0][i];
     for (const auto& one : wave) {
       for (std::size_t i = 0; i < knots; ++i) {
         for (std::size_t j = 0; j < knots; ++j) covariance_[i * size + j] += one[i] * one[j];
@@ -164,7 +170,7 @@ GuideModel::BlockRow GuideModel::block_row(double from, double thickness) const 
   block.gain = far * thickness * std::exp(habit());
   row[habit_at] = block.gain;
   row[next_at] = far;
-  block.next_face = squared(prior_.leaning * scatter() * thickness);
+  block.next_face = squared(prior_.leaning * knife_mm());
   return block;
 }
 
@@ -213,6 +219,13 @@ void GuideModel::turn_face() {
   mean_[face_at] = mean_[next_at];
   mean_[next_at] = 0.0;
   forget(next_at, 0.0);
+  mean_[habit_at] += mean_[slope_at];
+  for (std::size_t i = 0; i < size; ++i) {
+    covariance_[habit_at * size + i] += covariance_[slope_at * size + i];
+  }
+  for (std::size_t i = 0; i < size; ++i) {
+    covariance_[i * size + habit_at] += covariance_[i * size + slope_at];
+  }
   covariance_[habit_at * size + habit_at] += squared(cook_.wander);
 }
 
@@ -224,14 +237,17 @@ double GuideModel::habit_sd() const {
   return std::sqrt(std::max(0.0, covariance_[habit_at * size + habit_at]));
 }
 
-void GuideModel::observe_block(double from, double thickness, double grams, double division) {
+double GuideModel::observe_block(double from, double thickness, double grams, double division) {
   const BlockRow block = block_row(from, thickness);
   const double expected = grams_between(from, end_of(from, thickness));
   const double reading = division / (grams * std::sqrt(6.0));
-  const double knife = scatter() * block.gain;
+  const double share_of_cut = block.gain * kUsualBlock.in_millimetres() / thickness;
+  const double knife = scatter() * share_of_cut;
   const double known = variance(block) + squared(reading);
   const double own = known + squared(knife);
   double innovation = std::log(grams / expected);
+  const double likelihood =
+      -0.5 * std::min(squared(innovation) / own, squared(kClip)) - 0.5 * std::log(own);
   surprise_ += std::min(squared(innovation) / own, squared(kMostSurprise));
   surprised_ += 1.0;
   const double clip = kClip * std::sqrt(own);
@@ -240,17 +256,18 @@ void GuideModel::observe_block(double from, double thickness, double grams, doub
   const double share = squared(knife) / own;
   if (block.gain > 0.0) {
     squares_ +=
-        (squared(share * innovation) + (1.0 - share) * squared(knife)) / squared(block.gain);
+        (squared(share * innovation) + (1.0 - share) * squared(knife)) / squared(share_of_cut);
     counted_ += 1.0;
   }
   forget(next_at, block.next_face);
   update(block.row, innovation, squared(knife) + squared(reading));
   turn_face();
   rescale();
+  return likelihood;
 }
 
-void GuideModel::pass_block(double thickness) {
-  forget(next_at, squared((1.0 + prior_.leaning) * scatter() * thickness));
+void GuideModel::pass_block() {
+  forget(next_at, squared((1.0 + prior_.leaning) * knife_mm()));
   turn_face();
 }
 
@@ -259,14 +276,25 @@ void GuideModel::forget_face() {
   forget(face_at, 0.0);
 }
 
-void GuideModel::observe_face(double at, double ratio) {
-  update(row_at(at), std::log(ratio) - deviation(at), squared(prior_.station_sd));
+double GuideModel::face_variance(double at) const {
+  const Row row = row_at(at);
+  double sum = squared(prior_.station_sd);
+  for (std::size_t i = 0; i < knots; ++i) {
+    for (std::size_t j = 0; j < knots; ++j) sum += row[i] * covariance_[i * size + j] * row[j];
+  }
+  return sum;
+}
+
+double GuideModel::observe_face(double at, double ratio) {
+  const double innovation = std::log(ratio) - deviation(at), own = face_variance(at);
+  update(row_at(at), innovation, squared(prior_.station_sd));
   rescale();
+  return -0.5 * std::min(squared(innovation) / own, squared(kClip)) - 0.5 * std::log(own);
 }
 
 double GuideModel::spread_of_next(double from, double thickness) const {
   const BlockRow block = block_row(from, thickness);
-  const double knife = scatter() * block.gain;
+  const double knife = knife_mm() / thickness * block.gain;
   return std::sqrt((variance(block) + squared(knife)) * surprise_ / surprised_);
 }
 

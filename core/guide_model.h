@@ -20,14 +20,17 @@ class GuideModel {
   GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior);
 
   // A block asked `thickness` thick at `from` weighed `grams`; division of the scale in grams.
-  void observe_block(double from, double thickness, double grams, double division);
+  // The log likelihood of that weight.
+  double observe_block(double from, double thickness, double grams, double division);
   // A block that was cut, and of which nothing is learned: the habit may have wandered, and how the face
   // stands is not known.
-  void pass_block(double thickness);
+  void pass_block();
   // Another face shows than the last cut made.
   void forget_face();
-  // The face at `at` has the area `ratio` times what the stations say.
-  void observe_face(double at, double ratio);
+  // The face at `at` has the area `ratio` times what the stations say. The log likelihood of that.
+  double observe_face(double at, double ratio);
+  // Variance of what a measured face there would show (log area), the ruler's error within it.
+  double face_variance(double at) const;
 
   double habit() const { return mean_[habit_at]; }
   double habit_sd() const;
@@ -49,8 +52,9 @@ class GuideModel {
   static constexpr std::size_t knots = 25;
   static constexpr std::size_t habit_at = knots;
   static constexpr std::size_t face_at = knots + 1;
-  static constexpr std::size_t next_at = knots + 2;  // the face that the next cut makes
-  static constexpr std::size_t size = knots + 3;
+  static constexpr std::size_t next_at = knots + 2;   // the face that the next cut makes
+  static constexpr std::size_t slope_at = knots + 3;  // by how much the habit changes a cut
+  static constexpr std::size_t size = knots + 4;
 
   using Row = std::vector<double>;
   // Between which knots a place lies: the left one, and how far from it (0 to 1).
@@ -68,6 +72,7 @@ class GuideModel {
   Row row_at(double at) const;
   BlockRow block_row(double from, double thickness) const;
   double variance(const BlockRow& block) const;
+  double knife_mm() const { return knife_of(scatter()).in_millimetres(); }
   void update(const Row& row, double innovation, double noise);
   void allow_for_taper();
   void forget(std::size_t index, double variance);

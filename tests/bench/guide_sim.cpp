@@ -59,6 +59,8 @@ class TruePiece {
       if (scenario.form == Form::tail) {
         const double along = std::clamp((share - tail_from) / (1.0 - tail_from), 0.0, 1.0);
         size *= 1.0 - tail_to * (1.0 - std::cos(along * std::numbers::pi / 2.0));
+      } else if (scenario.form == Form::even) {
+        size *= 1.0 - tail_to * share;
       } else {
         size *= 1.0 + bulge * (std::sin(std::numbers::pi * share) - 0.5) / 2.0;
       }
@@ -160,9 +162,9 @@ Trial make_trial(const Scenario& scenario, std::uint64_t seed, std::size_t numbe
     input.remainder_value = PricePerMass::of(Money::units(4.0), MassUnit::kilogram);
   } else {
     input.specs = {spec_of(target, {})};
+    input.remainder_value = PricePerMass::of(Money::units(5.0), MassUnit::kilogram);  // as unpriced
   }
   input.k_max = 1;
-  input.few_gaps = true;  // as at the board
   Trial trial{scenario, std::move(piece), std::move(input)};
   trial.habit = scenario.habit_sd * random.normal();
   trial.division = std::array{1.0, 2.0, 5.0}[random.below(3)];

@@ -20,7 +20,7 @@
 
 namespace tallyblock::bench {
 
-enum class Form { bulging, tail, bent };
+enum class Form { bulging, tail, even, bent };
 enum class Slip { none, ten_times, lost_digit, hundred_more, swapped };
 
 struct Scenario {
@@ -38,12 +38,13 @@ struct Scenario {
   bool two_kinds = false;
 };
 
-inline constexpr std::array<Scenario, 17> kScenarios = {{
+inline constexpr std::array<Scenario, 18> kScenarios = {{
     {"bulging loin"},
     {.name = "the same, no error of the ruler", .measure_mm = 0.0},
     {.name = "tail, measured at 2 places", .form = Form::tail, .places = 2},
     {.name = "tail, measured at 3 places", .form = Form::tail, .places = 3},
     {.name = "tail, measured at 5 places", .form = Form::tail, .places = 5},
+    {.name = "an even taper, measured at 2 places", .form = Form::even, .places = 2},
     {.name = "bent axis", .form = Form::bent},
     {.name = "habit drifting 1 % a cut", .drift = 0.01},
     {.name = "habit wandering 2 % a cut", .wander = 0.02},

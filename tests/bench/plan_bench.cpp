@@ -24,7 +24,6 @@ PlanInput loin(const std::vector<unsigned>& wanted) {
     if (!wanted.empty()) spec.wanted = wanted[i];
     input.specs.push_back(spec);
   }
-  input.few_gaps = true;  // as at the board
   return input;
 }
 

@@ -126,6 +126,29 @@ TEST(Guide, ASmallerFaceThanExpectedAsksForAThickerBlock) {
   EXPECT_GT(guide.advice().next.in_millimetres(), before);
 }
 
+// Two faces that differ much: what lies between is not known, until one place there is measured.
+TEST(Guide, OneMoreMeasureMakesTheNextBlockLikelierOnlyWhereThePieceMayTaperAnyhow) {
+  const auto advised = [](std::vector<Station> stations, bool evenly) {
+    PlanInput input{*Shape::from(std::move(stations), Mass::grams(2000))};
+    input.specs.push_back({"", Mass::grams(160), Mass::grams(7), {}, Money::units(3.2)});
+    input.k_max = 1;
+    ShapePrior prior;
+    prior.evenly = evenly;
+    return Guide::begin(std::move(input), {}, prior, Mass::grams(1)).advice();
+  };
+  const Station first{mm(0), mm(105), mm(72), 0.8}, last{mm(480), mm(52), mm(40), 0.8};
+  const Guide::Advice two = advised({first, last}, false);
+  EXPECT_GT(two.within_if_measured - two.within, 0.08);
+  EXPECT_NEAR(two.measure_at.in_millimetres(), 240.0, 1e-9);
+  const Guide::Advice three = advised({first, {mm(240), mm(95), mm(66), 0.8}, last}, false);
+  EXPECT_NEAR(three.within, two.within_if_measured, 0.1);
+  EXPECT_LT(three.within_if_measured - three.within, 0.08);
+  const Guide::Advice even = advised({first, last}, true);
+  EXPECT_LT(even.within_if_measured - even.within, 0.08);
+  const Guide::Advice same = advised({first, {mm(480), mm(102), mm(71), 0.8}}, false);
+  EXPECT_LT(same.within_if_measured - same.within, 0.08);
+}
+
 TEST(Guide, SaysItIsDoneWhenNoPortionIsLeftInThePiece) {
   Guide guide = begin(bar(100, 500, 200, 10));
   guide.block({mm(40), 1, Mass::grams(200), 0});

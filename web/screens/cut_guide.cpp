@@ -246,6 +246,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
   next_mark(ui, view, input, object, advice);
+  ask_for_measure(ui, object, advice);
   guide_drawing(ui, view, input, object, advice);
   if (const CutLine* last = last_cut(object)) {
     what_to_do(ui, view, *last);

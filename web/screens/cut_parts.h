@@ -54,6 +54,8 @@ void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start,
 void habit_words(Ui& ui, const CookRecord& cook);
 // Draft::selected while all marks stand there in place of the next one, to be scored.
 inline constexpr const char* kScore = "score";
+// Asks for one more measure before the first cut, where that makes the next block likelier.
+void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& advice);
 // With a strong habit all marks may be scored first. `first`: they are measured from the first face.
 void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
                 const Guide::Advice& advice, bool first);

@@ -1,6 +1,7 @@
-// How the cook cuts, in words; and with a strong habit all marks at once, to be scored first.
+// How the cook cuts, in words; whether to measure once more; and with a strong habit all marks at once, to be scored first.
 #include <cmath>
 
+#include "core/ruler.h"
 #include "cut_parts.h"
 #include "web/words/words.h"
 
@@ -20,6 +21,22 @@ void habit_words(Ui& ui, const CookRecord& cook) {
   ui.kit.paragraph(say(key, {show::percent(std::abs(share), ui.style)}), Tone::quiet, "cut/habit");
 }
 
+// One more measure is asked for only where it gains something; before the first cut, while the ruler lies there.
+void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+  constexpr double worth_it = 0.08;
+  const bool whole = object.cuts.empty() && object.long_piece.empty() && !advice.done;
+  if (!whole || advice.within_if_measured - advice.within < worth_it) return;
+  const auto percent = [](double share) { return std::to_string(std::lround(100.0 * share)); };
+  const Length at = ruler_mark(advice.measure_at, ui.app.ruler_unit());
+  ui.kit.paragraph(
+      say("cut.measure-gains",
+          {length_shown(ui, at), percent(advice.within_if_measured), percent(advice.within)}),
+      Tone::normal, "cut/measure-gains");
+  if (!ui.kit.button("cut/add-place", say("cut.add-place"))) return;
+  open_part(ui, "measure");
+  ui.app.edit({FieldKind::length, "at"});
+}
+
 // The marks are the plan's: a habit shows in blocks that are set off from the face before, not in these.
 // Such a cut is entered as if set off so, the habit allowed for, which gives the same: it is not unlearned.
 void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
@@ -27,7 +44,7 @@ void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
   constexpr double strong = 0.04;
   const double habit = std::abs(object.cook.habit);
   const bool open = ui.draft().selected == kScore;
-  if (!open && (habit <= strong || habit <= 2.0 * object.cook.habit_sd)) return;
+  if (!open && (habit <= strong || habit <= object.cook.habit_sd)) return;
   if (ui.kit.button("cut/score", say("cut.score"), {.pressed = open})) {
     ui.app.select(open ? "" : kScore);
   }
