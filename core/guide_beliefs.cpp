@@ -6,14 +6,16 @@
 namespace tallyblock {
 namespace {
 
+double squared(double x) { return x * x; }
+
 // Choices of ours, no source.
 struct Hand {
   double weight;
   double leaning, wander, slope_sd;
 };
 constexpr Hand kHands[] = {
-    {0.45, 0.5, 0.01, 0.0},
-    {0.25, 1.5, 0.01, 0.0},
+    {0.25, 0.5, 0.01, 0.0},
+    {0.45, 1.5, 0.01, 0.0},
     {0.15, 0.5, 0.025, 0.0},
     {0.15, 0.5, 0.01, 0.01},
 };
@@ -84,35 +86,45 @@ void GuideBeliefs::observe_face(double at, double ratio) {
   weigh();
 }
 
-double GuideBeliefs::habit() const {
-  return mean([](const GuideModel& m) { return m.habit(); });
+// Plain loops over pointers to members: a template for each question would be several times the code.
+double GuideBeliefs::mean(double (GuideModel::*of)() const) const {
+  double sum = 0.0;
+  for (const Belief& belief : beliefs_) sum += belief.weight * (belief.model.*of)();
+  return sum;
 }
-double GuideBeliefs::habit_sd() const {
-  const double middle = habit();
-  return std::sqrt(mean([&](const GuideModel& m) {
-    return std::pow(m.habit_sd(), 2) + std::pow(m.habit() - middle, 2);
-  }));
+double GuideBeliefs::mean(double (GuideModel::*of)(double) const, double x) const {
+  double sum = 0.0;
+  for (const Belief& belief : beliefs_) sum += belief.weight * (belief.model.*of)(x);
+  return sum;
 }
-double GuideBeliefs::scatter() const {
-  return mean([](const GuideModel& m) { return m.scatter(); });
+double GuideBeliefs::mean(double (GuideModel::*of)(double, double) const, double x,
+                          double y) const {
+  double sum = 0.0;
+  for (const Belief& belief : beliefs_) sum += belief.weight * (belief.model.*of)(x, y);
+  return sum;
 }
-double GuideBeliefs::face_off() const {
-  return mean([](const GuideModel& m) { return m.face_off(); });
-}
-double GuideBeliefs::grams_per_mm(double at) const {
-  return mean([&](const GuideModel& m) { return m.grams_per_mm(at); });
-}
+
+double GuideBeliefs::habit() const { return mean(&GuideModel::habit); }
+double GuideBeliefs::scatter() const { return mean(&GuideModel::scatter); }
+double GuideBeliefs::face_off() const { return mean(&GuideModel::face_off); }
+double GuideBeliefs::grams_per_mm(double at) const { return mean(&GuideModel::grams_per_mm, at); }
+double GuideBeliefs::place_of(double grams) const { return mean(&GuideModel::place_of, grams); }
+double GuideBeliefs::deviation(double at) const { return mean(&GuideModel::deviation, at); }
 double GuideBeliefs::grams_between(double from, double to) const {
-  return mean([&](const GuideModel& m) { return m.grams_between(from, to); });
-}
-double GuideBeliefs::place_of(double grams) const {
-  return mean([&](const GuideModel& m) { return m.place_of(grams); });
+  return mean(&GuideModel::grams_between, from, to);
 }
 double GuideBeliefs::end_of(double from, double thickness) const {
-  return mean([&](const GuideModel& m) { return m.end_of(from, thickness); });
+  return mean(&GuideModel::end_of, from, thickness);
 }
-double GuideBeliefs::deviation(double at) const {
-  return mean([&](const GuideModel& m) { return m.deviation(at); });
+
+double GuideBeliefs::habit_sd() const {
+  const double middle = habit();
+  double sum = 0.0;
+  for (const Belief& belief : beliefs_) {
+    const GuideModel& m = belief.model;
+    sum += belief.weight * (squared(m.habit_sd()) + squared(m.habit() - middle));
+  }
+  return std::sqrt(sum);
 }
 
 double GuideBeliefs::spread_of_next(double from, double thickness) const {
@@ -123,24 +135,27 @@ double GuideBeliefs::spread_of_next(double from, double thickness) const {
 // face tells of it, as if all of it were linear and normal.
 double GuideBeliefs::spread_if_measured(double at, double from, double thickness) const {
   const double middle = deviation(at);
-  const double apart =
-      mean([&](const GuideModel& m) { return std::pow(m.deviation(at) - middle, 2); });
-  const double own = mean([&](const GuideModel& m) { return m.face_variance(at); });
+  double apart = 0.0;
   GuideBeliefs measured = *this;
   for (Belief& belief : measured.beliefs_) {
-    belief.model.observe_face(at, std::exp(belief.model.deviation(at)));
+    const double own = belief.model.deviation(at);
+    apart += belief.weight * squared(own - middle);
+    belief.model.observe_face(at, std::exp(own));
   }
-  return measured.spread(from, thickness, own / (own + apart));
+  const double known = mean(&GuideModel::face_variance, at);
+  return measured.spread(from, thickness, known / (known + apart));
 }
 
 // `differing`: the share that counts of what the models differ by.
 double GuideBeliefs::spread(double from, double thickness, double differing) const {
   const double middle = grams_between(from, end_of(from, thickness));
-  return std::sqrt(mean([&](const GuideModel& m) {
-    const double own = m.grams_between(from, m.end_of(from, thickness));
-    return std::pow(m.spread_of_next(from, thickness), 2) +
-           differing * std::pow(std::log(own / middle), 2);
-  }));
+  double sum = 0.0;
+  for (const Belief& belief : beliefs_) {
+    const GuideModel& m = belief.model;
+    const double own = std::log(m.grams_between(from, m.end_of(from, thickness)) / middle);
+    sum += belief.weight * (squared(m.spread_of_next(from, thickness)) + differing * squared(own));
+  }
+  return std::sqrt(sum);
 }
 
 }  // namespace tallyblock

@@ -42,12 +42,9 @@ class GuideBeliefs {
   };
   void weigh();
   double spread(double from, double thickness, double differing) const;
-  template <class Of>
-  double mean(Of of) const {
-    double sum = 0.0;
-    for (const Belief& belief : beliefs_) sum += belief.weight * of(belief.model);
-    return sum;
-  }
+  double mean(double (GuideModel::*of)() const) const;
+  double mean(double (GuideModel::*of)(double) const, double x) const;
+  double mean(double (GuideModel::*of)(double, double) const, double x, double y) const;
   std::vector<Belief> beliefs_;
 };
 

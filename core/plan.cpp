@@ -15,6 +15,7 @@ namespace tallyblock {
 namespace {
 
 constexpr int kOrders = 4;
+constexpr std::uint64_t kMostWork = 200'000'000;  // steps
 
 // No plan can hold more portions: of the bounded specs no more than wanted, and no more than the
 // weight gives when every portion is as light as its tolerance allows, the lightest first.
@@ -49,9 +50,12 @@ std::optional<Plan> ordered_plan(const PlanInput& input, const PlanGrid& grid) {
     return light < heavy || (light == heavy && a < b);
   });
   Plan best;
+  std::uint64_t spent = 0;
   for (int attempt = 0; attempt < kOrders; ++attempt) {
     Search search(input, grid, Demands(input.specs, order));
-    if (search.too_many()) return std::nullopt;
+    if (search.too_many() || search.work() > kMostWork) return std::nullopt;
+    spent += search.work();
+    if (attempt > 0 && spent > input.work_limit) break;
     search.solve();
     Plan found = search.plan_found();
     if (attempt == 0 || found.worth > best.worth) best = std::move(found);
@@ -72,10 +76,11 @@ std::optional<Plan> best_plan(PlanInput input) {
     if (spec.wanted && fit < *spec.wanted) spec.wanted = static_cast<unsigned>(fit);
   }
   const PlanGrid grid(input);
-  Search search(input, grid, Demands(input.specs));
-  if (search.work() > input.work_limit && Demands(input.specs).size() > 1) {
-    return ordered_plan(input, grid);
-  }
+  if (grid.too_many()) return std::nullopt;
+  Demands demands(input.specs);
+  const bool several = demands.size() > 1;
+  Search search(input, grid, std::move(demands));
+  if (search.work() > input.work_limit && several) return ordered_plan(input, grid);
   if (search.too_many()) return std::nullopt;
   search.solve();
   return search.plan_found();
@@ -110,6 +115,7 @@ Result<Plan> plan(const PlanInput& input) {
 Result<SplitPlans> plans_by_split(const PlanInput& input) {
   SplitPlans plans;
   PlanInput one = input;
+  one.work_limit /= 2;  // so that all of them take little longer than one
   for (int k = 1; k <= input.k_max; ++k) {
     one.k_only = k;
     // Without its trouble: that of the input as it is will be told, if there is none at all.

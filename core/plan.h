@@ -33,10 +33,10 @@
 // Exact dynamic programming backwards over (place, k, what was left over before, counts still wanted).
 // Complexity O(L k S B C): L places, S specs, B block lengths in tolerance, C product of (wanted + 1)
 // over bounded specs; memory 8 bytes a state, up to 14 L C states. Above `work_limit` each bounded spec gets
-// one stretch of the piece, the stretches in up to four orders (C becomes the sum of `wanted`, plus 1); such
-// a plan carries `gap_portions`, a proven bound on the portions asked for that are lost.
-// Refused (plan_too_many): above a million possible blocks or thirty million states, which no piece at a
-// board asks for.
+// one stretch of the piece, the stretches in as many of four orders as that limit allows (C becomes the sum of
+// `wanted`, plus 1); such a plan carries `gap_portions`, a proven bound on the portions asked for that are lost.
+// Refused (plan_too_many): above 300,000 ways to cut a block, thirty million states or 200 million steps,
+// which no piece at a board asks for.
 // Target (600 mm piece, k 1..4): one spec under 5 ms native; several bounded specs under 50 ms.
 #pragma once
 #include <cstdint>

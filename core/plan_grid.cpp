@@ -1,6 +1,7 @@
 #include "plan_grid.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace tallyblock {
@@ -112,31 +113,35 @@ void PlanGrid::find_ways(int from, std::size_t k_index) {
 
 // A kind without a number takes all portions that no other one does.
 void PlanGrid::add_ways(std::vector<BlockWay>& found, int to, int k, double each) {
+  struct Fitting {
+    std::uint8_t spec = 0;
+    bool bounded = false;
+    double worth = 0.0;
+  };
+  std::array<Fitting, 4> fitting;
+  std::size_t count = 0;
   const std::vector<PortionSpec>& specs = input_->specs;
-  const double surplus = to_micro(worth_.surplus(each));
-  const double cut = to < last() ? cut_ : 0.0;
-  std::vector<std::pair<std::uint8_t, double>> fitting;
   for (std::size_t s = 0; s < specs.size(); ++s) {
     const double off = std::abs(each - specs[s].target.in_grams());
     if (off > specs[s].tolerance.in_grams() + kGuardGrams) continue;
-    fitting.emplace_back(static_cast<std::uint8_t>(s),
-                         to_micro(worth_.of(s, each, spread(s, each, k))));
+    fitting[count++] = {static_cast<std::uint8_t>(s), specs[s].wanted.has_value(),
+                        to_micro(worth_.of(s, each, spread(s, each, k)))};
   }
-  const auto add = [&](std::size_t a, int used, std::size_t b, int others) {
-    const double gain =
-        used * fitting[a].second + others * fitting[b].second + (k - used - others) * surplus - cut;
-    found.push_back({to, fitting[a].first, static_cast<std::uint8_t>(used), fitting[b].first,
-                     static_cast<std::uint8_t>(others), gain});
-    ++count_;
-  };
-  const auto bounded = [&](std::size_t i) { return specs[fitting[i].first].wanted.has_value(); };
-  for (std::size_t a = 0; a < fitting.size(); ++a) {
-    for (int used = bounded(a) ? 1 : k; used <= k; ++used) add(a, used, a, 0);
-    for (std::size_t b = a + 1; b < fitting.size(); ++b) {
-      const bool all_taken = !bounded(a) || !bounded(b);
-      for (int used = 1; used < k; ++used) {
-        for (int others = all_taken ? k - used : 1; others <= k - used; ++others) {
-          add(a, used, b, others);
+  const double surplus = to_micro(worth_.surplus(each));
+  const double cut = to < last() ? cut_ : 0.0;
+  for (std::size_t a = 0; a < count; ++a) {
+    for (std::size_t b = a; b < count; ++b) {  // b is a: for one kind alone
+      const Fitting &one = fitting[a], &other = fitting[b];
+      const bool all_taken = !one.bounded || !other.bounded;
+      for (int used = 1; used <= k; ++used) {
+        const int least = b == a ? 0 : 1, most = b == a ? 0 : k - used;
+        for (int others = all_taken ? k - used : least; others <= most; ++others) {
+          if (others < least) continue;
+          const double gain =
+              used * one.worth + others * other.worth + (k - used - others) * surplus - cut;
+          found.push_back({to, one.spec, static_cast<std::uint8_t>(used), other.spec,
+                           static_cast<std::uint8_t>(others), gain});
+          ++count_;
         }
       }
     }

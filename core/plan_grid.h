@@ -34,7 +34,7 @@ class PlanGrid {
   }
   std::uint64_t way_count() const { return count_; }
   // More ways than kMostWays: the rest is left out, and there must be no plan.
-  static constexpr std::uint64_t kMostWays = 1'000'000;
+  static constexpr std::uint64_t kMostWays = 300'000;
   bool too_many() const { return count_ >= kMostWays; }
   // Of leaving the stretch from place i to the next one.
   double remainder(int i) const;

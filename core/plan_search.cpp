@@ -16,6 +16,7 @@ Demands::Demands(const std::vector<PortionSpec>& specs) {
   for (const PortionSpec& spec : specs) {
     specs_.push_back({spec.wanted.has_value(), spec.wanted.value_or(0), size_});
     size_ *= specs_.back().most + 1;
+    if (size_ > kMostStates) return;  // nobody will search them
   }
   set_ranges();
 }

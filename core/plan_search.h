@@ -56,6 +56,7 @@ class Demands {
 
 class Search {
  public:
+  // More demands than states are allowed: only too_many() and work() may be asked then.
   // Keeps references: `input` and `grid`, which is its grid, must outlive the search.
   Search(const PlanInput& input, const PlanGrid& grid, Demands demands);
 

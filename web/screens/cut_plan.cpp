@@ -125,6 +125,7 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
     const std::string from = show::mass(least, ui.style), to = show::mass(most, ui.style);
     std::string weigh =
         from == to ? say("cut.each-weighs", {from}) : say("cut.from-to", {from, to});
+    weigh += ' ' + say("cut.likely", {std::to_string(std::lround(plan.expected[s]))});
     const bool most_there_are = view.specs.size() == 1 && plan.exact && !spec.wanted;
     if (most < spec.target && most_there_are) weigh += ' ' + say("cut.all-below");
     ui.kit.paragraph(weigh, Tone::normal, path + "/each");
@@ -293,8 +294,8 @@ void plan_part(Ui& ui, const Cutting& cutting) {
       ui.kit.paragraph(plan_words(ui, *object.problem), Tone::warn, "cut/problem");
     }
   }
-  wanted_fields(ui, view);
   split_sentences(ui, *view, input);
+  wanted_fields(ui, view);
   if (object.plan) {
     nearby(ui, *view, input);
     ui.kit.heading(say("cut.marks"), 2);
