@@ -55,7 +55,7 @@ CookPrior cook_from_setting(const std::string& text) {
     number = parsed->value;
     at = std::min(end + 1, text.size());
   }
-  const CookPrior prior{numbers[0], numbers[1], numbers[2], numbers[3], CookPrior{}.wander};
+  const CookPrior prior{numbers[0], numbers[1], numbers[2], numbers[3]};
   const bool sane = std::abs(prior.habit) < 0.5 && prior.habit_sd > 1e-4 && prior.habit_sd < 0.5 &&
                     prior.scatter > 1e-4 && prior.scatter < 0.5 && prior.scatter_weight >= 1.0 &&
                     prior.scatter_weight <= 1000.0 && at == text.size();

@@ -25,8 +25,6 @@ struct CookPrior {
   double habit_sd = 0.04;
   double scatter = 0.026;       // log sd of one cut
   double scatter_weight = 4.0;  // how many cuts the prior scatter counts for
-  double wander = 0.01;         // how much the habit changes from one cut to the next
-  double slope_sd = 0.0;        // of a steady change of it, a cut
 };
 
 // What one earlier session showed.

@@ -1,19 +1,19 @@
 // Where to put the knife in a session: its stations, the plan, the cuts and the next mark.
 //
-// A pure function of the entries, apart from figures_of() because it searches: about 2 ms a plan and
-// 1 ms for the next mark of each object (see plan.h). One view per step that has stations.
+// A pure function of the entries, apart from figures_of() because it searches: some 5 ms for the
+// plans and 1 ms for the next mark of each object (see plan.h). One view per step that has stations.
 //
 // What is cut: the cleaned piece of a step, measured by its stations. Its weight is the checkpoint
 // "cleaned" (or the only checkpoint); without one, the step's input less what was weighed into its
 // piles that have no target (ends that were weighed after it was said how much of them is lost, and are
 // part of what was measured, are not taken off twice); without either, an estimate from the stations and the density of lean
 // meat, 1.06 g/cm3 (Mendez & Keys 1960: 1.0597). Specs are the step's piles with a target, four at
-// most, in order. A portion is valued by its target at the price of the purchase, what is left at the
-// best value of the usable trim (without a price: one unit a kilogram, and nothing).
-// Without a chosen number of long pieces the whole piece is split into as many as give the thickest
-// block of the first target in its middle (split.h), unless a portion asked for by number would be
-// lost by it: more portions of thin sheets are nobody's wish. The objects' cuts are one person's: what
-// one shows is known before the next, the piece first, then its long pieces by key.
+// most, in order. A portion is valued by its target at the price of the purchase (without one: one unit a
+// kilogram), what is left over at the best value of the usable trim, at most `kMostRemainder` of a portion's
+// (without one: `kUnpricedRemainder` of it).
+// Without a chosen number of long pieces the whole piece is split into as many as are worth most (plan.h); what
+// each number gives is in `splits`: thick blocks against many is the cook's choice. The objects' cuts are one
+// person's: what one shows is known before the next, the piece first, then its long pieces by key.
 // Each long piece (entry "long-piece") is an object of its own with marks of its own; once there is
 // one, cuts that name none still belong to the whole piece.
 // The guide runs through cuts, weighings without a cut, faces and re-weighed remainders in order. A

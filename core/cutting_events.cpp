@@ -136,10 +136,11 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
   }
   auto [line, counted] = portions_of(event, specs);
   Mass sum;
-  unsigned kept = 0;
+  std::vector<unsigned> kept(specs.size(), 0);
   for (const Mass portion : line.portions) sum += portion;
   for (const Weighed* weighed : counted) {
-    if (spec_of(specs, weighed->pile) == line.spec) kept += weighed->count;
+    const std::size_t own = spec_of(specs, weighed->pile);
+    if (own < specs.size()) kept[own] += weighed->count;
   }
   if (guide != nullptr) {
     if (line.asked) {
@@ -160,7 +161,7 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
     } else if (line.asked) {
       guide->block({*line.asked, line.k, weight, line.spec, kept, !line.doubtful, line.doubtful});
     } else {
-      guide->removed(weight, line.spec, kept);
+      guide->removed(weight, kept);
     }
   }
   object.cuts.push_back(std::move(line));

@@ -7,6 +7,7 @@
 
 #include "aim.h"
 #include "guide_beliefs.h"
+#include "plan_worth.h"
 #include "slips.h"
 
 namespace tallyblock {
@@ -22,6 +23,25 @@ constexpr double kUnpriced = 0.25;
 double within(const PortionSpec& spec, double log_sd) {
   if (!(log_sd > 0.0)) return 1.0;
   return std::erf(spec.tolerance / spec.target / log_sd / std::numbers::sqrt2);
+}
+
+// Of one block by itself: what it is expected to be worth, less its weight as remainder.
+Mass best_aim(const PlanInput& input, std::size_t kind, double log_sd) {
+  constexpr int steps = 40;
+  const PortionSpec& spec = input.specs[kind];
+  const PortionWorth worth(input, kAskedFor);
+  Mass best = spec.target;
+  double most = -1e300;
+  for (int i = 0; i <= steps; ++i) {
+    const Mass aim = spec.target + spec.tolerance * (2.0 * i / steps - 1.0);
+    const double grams = aim.in_grams();
+    const double own = worth.of(kind, grams, grams * log_sd) - worth.surplus(grams);
+    if (own > most) {
+      most = own;
+      best = aim;
+    }
+  }
+  return best;
 }
 
 }  // namespace
@@ -100,15 +120,20 @@ void Guide::block(const CutBlock& block) {
   }
   take_off(off, from);
   if (block.spec < cut_.size()) {
-    cut_[block.spec] += block.kept.value_or(static_cast<unsigned>(block.k));
+    if (block.kept.empty()) cut_[block.spec] += static_cast<unsigned>(block.k);
+    count(block.kept);
   }
 }
 
-void Guide::removed(Mass weight, std::size_t spec, unsigned kept) {
+void Guide::count(const std::vector<unsigned>& kept) {
+  for (std::size_t s = 0; s < std::min(kept.size(), cut_.size()); ++s) cut_[s] += kept[s];
+}
+
+void Guide::removed(Mass weight, const std::vector<unsigned>& kept) {
   if (!(weight.in_grams() > 0.0)) return;
   take_off(weight, face_now());
   model_->forget_face();
-  if (spec < cut_.size()) cut_[spec] += kept;
+  count(kept);
 }
 
 void Guide::unweighed(Length asked, int k, std::size_t spec) {
@@ -203,12 +228,12 @@ Guide::Advice Guide::advice() const {
   advice.done = true;
   if (end - from < kLeastRest || !(remaining_.in_grams() > 0.0)) return advice;
   PlanInput rest = rest_of_piece(from);
-  Result<Plan> found = plan(rest);
-  if (rest.k_yields && (!found || found->blocks.empty())) {
+  std::optional<Plan> found = plan_or_nothing(rest);
+  if (rest.k_yields && !found) {
     rest.k_only.reset();
-    found = plan(rest);
+    found = plan_or_nothing(rest);
   }
-  if (!found || found->blocks.empty()) return advice;
+  if (!found) return advice;
   advice.done = false;
   advice.rest = *found;
   const PlannedBlock& block = found->blocks.front();
@@ -239,21 +264,21 @@ Guide::Advice Guide::advice() const {
 }
 
 // The weight that the next block is best aimed at: with one kind of portion that of most expected worth
-// in the row of blocks that is left, with several the target, or what the plan gives it.
+// in the row of blocks that is left, where there is enough for all that were asked for the best for this block;
+// with several kinds what the plan gives it.
 Mass Guide::aim_for(const PlanInput& rest, const Plan& found, double log_sd) const {
   const PlannedBlock& block = found.blocks.front();
   const PortionSpec& spec = rest.specs[block.spec];
   const auto k = static_cast<double>(block.k);
-  if (rest.specs.size() > 1) {
-    const bool near_target = std::abs((block.each - spec.target).in_grams()) <
-                             rest.shape.grams_per_mm(block.from) / block.k;
-    return near_target ? spec.target : block.each;
-  }
+  if (rest.specs.size() > 1) return block.each;
   const Mass sawn = rest.shape.mass_to(rest.saw) * static_cast<double>(found.blocks.size() - 1);
   const Mass usable = rest.shape.mass_to(rest.shape.length() - rest.trim_back) - sawn;
-  if (spec.wanted && usable >= spec.target * static_cast<double>(*spec.wanted)) return spec.target;
+  if (spec.wanted && usable >= spec.target * static_cast<double>(*spec.wanted)) {
+    return best_aim(rest, block.spec, log_sd);
+  }
+  const double asked = spec.wanted ? 1.0 + kAskedFor : 1.0;
   const double rest_value = (rest.remainder_value * spec.target).in_units();
-  const double worth = rest_value > 0.0 ? rest_value / spec.value.in_units() : kUnpriced;
+  const double worth = rest_value > 0.0 ? rest_value / (spec.value.in_units() * asked) : kUnpriced;
   const RowOfBlocks row(spec.target * k, spec.tolerance * k, log_sd, worth, usable);
   const Mass aim = row.aim(usable) / k;
   if (aim > spec.target + spec.tolerance) return spec.target;  // to be trimmed as it is

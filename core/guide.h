@@ -6,8 +6,8 @@
 // from cut to cut), how far the last face stands off, and scatter (per cut). Linear-Gaussian and robust
 // (guide_model.h): each block's log weight ratio observes all of these; the total weight is one more
 // observation; a measured face another. Scatter is estimated with shrinkage to the prior.
-// The next mark aims at the weight of most expected worth (aim.h), is corrected for the habit and the
-// last face, and is no thicker than what is there; in mm from the last face.
+// The next mark aims at the weight of most expected worth (with one kind of portion aim.h: in a row, a plan does
+// not know that what one block loses the next ones share), is corrected for the habit and the last face, and is no thicker than what is there; in mm from the last face.
 // A weight is not believed for being typed: see `believes`.
 // Does not: weigh the ends trimmed away; a re-weigh replaces the weight by subtraction.
 #pragma once
@@ -28,11 +28,7 @@ struct ShapePrior {
   Length correlation = Length::millimetres(100);
   double bulge_sd = 0.08;  // the same in long waves: what few stations do not tell
   Length bulge = Length::millimetres(250);
-  // Between two faces that differ the piece changes evenly, or keeps its size and falls off late: mean and sd
-  // of what its log area is more in the middle than evenly, of the log ratio of the two.
-  double late = 0.0, taper = 0.12;
-  bool evenly = false;   // it is known to change evenly
-  double leaning = 0.5;  // sd of where a face stands beside its mark, in scatters of the knife
+  bool evenly = false;  // between two faces that differ it is known to change evenly
 };
 
 struct CutBlock {
@@ -40,9 +36,10 @@ struct CutBlock {
   int k = 1;
   Mass weight;  // of all k portions together
   std::size_t spec = 0;
-  std::optional<unsigned> kept = {};  // how many count as portions of the spec; absent: all k
-  bool sure = false;                  // the weight was asked about and is right, or is no slip
-  bool doubtful = false;              // one of its portions is not believed
+  std::vector<unsigned> kept =
+      {};                 // how many count as portions of each spec; empty: all k of `spec`
+  bool sure = false;      // the weight was asked about and is right, or is no slip
+  bool doubtful = false;  // one of its portions is not believed
 };
 // What the next cut should give of each portion. Without a piece left or a thickness: nothing.
 struct Expectation {
@@ -85,7 +82,8 @@ class Guide {
   // A cut whose weight is not known (voided, or not weighed): what it should have given is taken off.
   void unweighed(Length asked, int k, std::size_t spec);
   // Weight taken from the piece by eye: nothing is learned of the cook.
-  void removed(Mass weight, std::size_t spec, unsigned kept);
+  // `kept`: how many of it count as portions of each spec.
+  void removed(Mass weight, const std::vector<unsigned>& kept);
   // What to do with one portion of the block just cut.
   Verdict verdict(std::size_t spec, Mass weight) const;
   // What is left was weighed again: replaces the weight by subtraction.
@@ -125,6 +123,7 @@ class Guide {
   PlanInput rest_of_piece(double from) const;
   double farthest_from_measures(double from) const;  // middle of the longest stretch ahead
   void take_off(Mass weight, double from);
+  void count(const std::vector<unsigned>& kept);
   Mass aim_for(const PlanInput& rest, const Plan& found, double log_sd) const;
   std::unique_ptr<GuideBeliefs> model_;
   PlanInput input_;

@@ -43,15 +43,9 @@ GuideBeliefs::GuideBeliefs(const Shape& shape, const CookPrior& cook, const Shap
   for (const Taper& taper : kTapers) {
     if (one_shape && taper.late > 0.0) continue;
     for (const Hand& hand : kHands) {
-      CookPrior own_cook = cook;
-      own_cook.wander = hand.wander;
-      own_cook.slope_sd = hand.slope_sd;
-      ShapePrior own = prior;
-      own.leaning = hand.leaning;
-      own.late = taper.late;
-      own.taper = taper.sd;
-      beliefs_.push_back(
-          {GuideModel(shape, own_cook, own), std::log(hand.weight * taper.weight), 0.0});
+      const GuideCase what{hand.leaning, hand.wander, hand.slope_sd, taper.late, taper.sd};
+      beliefs_.push_back({GuideModel(shape, cook, prior, what),
+                          std::log(hand.weight * taper.weight), 0.0});
     }
   }
   weigh();

@@ -10,6 +10,7 @@ namespace {
 constexpr int kPanels = 8;             // integration steps over a block
 constexpr double kTotalNoise = 2e-3;   // the total weight as an observation, log
 constexpr double kRulerNoise = 1e-4;   // keeps the covariance well conditioned
+constexpr double kNoCut = 0.5;         // mm
 constexpr double kClip = 2.5;          // innovations count up to so many standard deviations
 constexpr double kMostSurprise = 4.0;  // and so many for the spread that is stated
 constexpr double kMostHabit =
@@ -21,8 +22,9 @@ double squared(double x) { return x * x; }
 
 }  // namespace
 
-GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior)
-    : shape_(shape), cook_(cook), prior_(prior) {
+GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior,
+                       const GuideCase& what)
+    : shape_(shape), cook_(cook), prior_(prior), case_(what) {
   const double length = shape.length().in_millimetres();
   spacing_ = length / (knots - 1);
   covariance_.assign(size * size, 0.0);
@@ -40,7 +42,7 @@ GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePri
   allow_for_taper();
   mean_[habit_at] = std::clamp(cook.habit, -kMostHabit, kMostHabit);
   forget(habit_at, squared(cook.habit_sd));
-  forget(slope_at, squared(cook.slope_sd));
+  forget(slope_at, squared(what.slope_sd));
   squares_ = squared(cook.scatter) * cook.scatter_weight;
   counted_ = cook.scatter_weight;
   surprise_ = surprised_ = kPatience;
@@ -77,6 +79,7 @@ GuideModel::Row GuideModel::row_at(double at) const {
 
 double GuideModel::end_of(double from, double thickness) const {
   const double end = shape_.length().in_millimetres();
+  if (thickness >= end - from - kNoCut) return end;  // what is left is not cut
   return std::clamp(from + thickness * std::exp(habit()) - face_off(), std::min(from + 1e-3, end),
                     end);
 }
@@ -131,7 +134,7 @@ void GuideModel::allow_for_taper() {
     const double apart = (to - from) / prior_.bulge;
     const double most =
         std::abs(std::log(ratio)) * 1.5 * apart / (1.0 + apart);  // less in a short stretch
-    const double sd = prior_.taper * most;
+    const double sd = case_.taper * most;
     double wave[2][knots] = {};
     for (std::size_t i = 0; i < knots; ++i) {
       const double at = static_cast<double>(i) * spacing_;
@@ -140,7 +143,7 @@ void GuideModel::allow_for_taper() {
       wave[0][i] = sd * std::sin(std::numbers::pi * share);
       wave[1][i] = sd * std::sin(2.0 * std::numbers::pi * share) / 2.0;
     }
-    for (std::size_t i = 0; i < knots; ++i) mean_[i] += prior_.late / prior_.taper * wave[0][i];
+    for (std::size_t i = 0; i < knots; ++i) mean_[i] += case_.late / case_.taper * wave[0][i];
     for (const auto& one : wave) {
       for (std::size_t i = 0; i < knots; ++i) {
         for (std::size_t j = 0; j < knots; ++j) covariance_[i * size + j] += one[i] * one[j];
@@ -170,7 +173,7 @@ GuideModel::BlockRow GuideModel::block_row(double from, double thickness) const 
   block.gain = far * thickness * std::exp(habit());
   row[habit_at] = block.gain;
   row[next_at] = far;
-  block.next_face = squared(prior_.leaning * knife_mm());
+  block.next_face = squared(case_.leaning * knife_mm());
   return block;
 }
 
@@ -226,7 +229,7 @@ void GuideModel::turn_face() {
   for (std::size_t i = 0; i < size; ++i) {
     covariance_[i * size + habit_at] += covariance_[i * size + slope_at];
   }
-  covariance_[habit_at * size + habit_at] += squared(cook_.wander);
+  covariance_[habit_at * size + habit_at] += squared(case_.wander);
 }
 
 double GuideModel::scatter() const {
@@ -267,7 +270,7 @@ double GuideModel::observe_block(double from, double thickness, double grams, do
 }
 
 void GuideModel::pass_block() {
-  forget(next_at, squared((1.0 + prior_.leaning) * knife_mm()));
+  forget(next_at, squared((1.0 + case_.leaning) * knife_mm()));
   turn_face();
 }
 

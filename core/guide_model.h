@@ -15,9 +15,20 @@
 
 namespace tallyblock {
 
+// What one model holds of the cook and the piece.
+struct GuideCase {
+  double leaning = 0.5;   // sd of where a face stands beside its mark, of how far the knife misses
+  double wander = 0.01;   // how much the habit changes from one cut to the next
+  double slope_sd = 0.0;  // of a steady change of it, a cut
+  // Between two faces that differ: mean and sd of what the log area in the middle is more than evenly, of the
+  // log ratio of the two.
+  double late = 0.0, taper = 0.12;
+};
+
 class GuideModel {
  public:
-  GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior);
+  GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior,
+             const GuideCase& what);
 
   // A block asked `thickness` thick at `from` weighed `grams`; division of the scale in grams.
   // The log likelihood of that weight.
@@ -82,6 +93,7 @@ class GuideModel {
   Shape shape_;
   CookPrior cook_;
   ShapePrior prior_;
+  GuideCase case_;
   double spacing_ = 1.0;
   double scale_ = 1.0;
   double mean_[size] = {};

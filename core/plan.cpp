@@ -91,25 +91,44 @@ PlanInput portions_alone(PlanInput input) {
   input.remainder_value = PricePerMass();
   input.costs = {0.0, 0.0, 0.0};
   input.scatter = {Length(), 0.0};
+  for (PortionSpec& spec : input.specs) spec.value = Money::units(1.0);
   return input;
 }
 
 bool feasible(const PlanInput& given) {
-  PlanInput input = portions_alone(given);
-  for (PortionSpec& spec : input.specs) spec.wanted.reset();
-  const std::optional<Plan> found = best_plan(std::move(input));
-  return found && found->demanded > 0;
+  const PlanInput input = portions_alone(given);
+  return PlanGrid(input, PlanGrid::Ways::one).way_count() > 0;
+}
+
+bool none_wanted(const PlanInput& input) {
+  return std::ranges::all_of(input.specs, [](const PortionSpec& s) { return s.wanted == 0U; });
+}
+
+// The best plan, else that of most portions, judged by the input as it is; without blocks where there is none.
+std::optional<Plan> some_plan(const PlanInput& input) {
+  std::optional<Plan> found = best_plan(input);
+  if (!found || found->demanded > 0) return found;
+  std::optional<Plan> most = best_plan(portions_alone(input));
+  if (!most || most->demanded == 0) return found;
+  judge(*most, input);
+  return most;
 }
 
 }  // namespace
 
 Result<Plan> plan(const PlanInput& input) {
   if (auto problem = contradiction(input)) return *problem;
-  std::optional<Plan> found = best_plan(input);
-  if (found && found->demanded == 0) found = best_plan(portions_alone(input));
+  std::optional<Plan> found = some_plan(input);
   if (!found) return Problem{Code::plan_too_many, "tolerance", {}};
-  if (found->demanded == 0) return why_nothing(input, feasible);
+  if (found->demanded == 0 && !none_wanted(input)) return why_nothing(input, feasible);
   return *std::move(found);
+}
+
+std::optional<Plan> plan_or_nothing(const PlanInput& input) {
+  if (contradiction(input)) return std::nullopt;
+  std::optional<Plan> found = some_plan(input);
+  if (found && found->demanded == 0) return std::nullopt;
+  return found;
 }
 
 Result<SplitPlans> plans_by_split(const PlanInput& input) {
@@ -120,7 +139,7 @@ Result<SplitPlans> plans_by_split(const PlanInput& input) {
     one.k_only = k;
     // Without its trouble: that of the input as it is will be told, if there is none at all.
     if (contradiction(one)) break;
-    std::optional<Plan> found = best_plan(one);
+    std::optional<Plan> found = some_plan(one);
     if (!found || found->demanded == 0) continue;
     if (!plans.all.empty() && found->worth > plans.all[plans.best].plan.worth) {
       plans.best = plans.all.size();
@@ -136,13 +155,14 @@ Result<SplitPlans> plans_by_split(const PlanInput& input) {
       plans.best = plans.all.size();
       plans.all.push_back({0, *std::move(changing)});
     } else if (plans.all.empty()) {
-      plans.all.push_back({changing->sections.front().k, *std::move(changing)});
+      const int k = changing->sections.empty() ? 1 : changing->sections.front().k;
+      plans.all.push_back({k, *std::move(changing)});
     }
   }
   return plans;
 }
 
-// Each portion is to weigh its target at least, and no more above it than whole millimetres make
+// Each portion is to weigh its target at least, and no more above it than the ruler's marks make
 // necessary: 1.1 marks where the piece is thickest.
 std::vector<TargetChange> nearby_targets(const PlanInput& input, Mass step) {
   if (contradiction(input) || !(step.in_grams() > 0.0)) return {};

@@ -23,10 +23,10 @@
 // The expectation is exact: between the limits of all kinds the worth is linear in x, and the mean of a
 // linear function of a normal variable over an interval has a closed form (distribution and density).
 // A block that cannot miss is worth W_a. A block is planned within the tolerance of its kinds. Its
-// portions may count for two kinds where both tolerances hold it; a kind without `wanted` takes all portions
-// that no other one does.
+// portions may count for two kinds where both tolerances hold it; one of the two without `wanted` takes all
+// portions that the other does not.
 // Ends that are trimmed reach to the next mark. Where leaving all of the piece is worth more than any block, the
-// plan is the one of most portions.
+// plan is the one of most portions. Where none is wanted, it is empty.
 // Rounding: each worth, and the remainder between two places, half to even to 1e-6 currency units, so that
 // sums and comparisons are exact.
 //
@@ -52,18 +52,18 @@ struct PortionSpec {
   std::string name;
   Mass target, tolerance;          // weight within target +- tolerance
   std::optional<unsigned> wanted;  // absent: as many as possible
-  Money value;                     // of one portion, above zero
+  Money value;                     // of one portion, above zero, a million at most
 };
 
 // Choices of ours, no source.
 inline constexpr double kAskedFor = 3.0;      // values more, for a portion asked for by number
 inline constexpr double kTrimmedWorth = 0.5;  // of a portion cut right: a second cut and weighing
 
-// Shares of the least valued portion. Choices of ours, no source.
+// Shares of the least valued portion, 0 to 100. Choices of ours, no source.
 struct PlanCosts {
   double cut = 0.01, gap = 1.0, change = 1.0;
 };
-// How far blocks depart from the plan.
+// How far blocks depart from the plan; from 0.
 struct PlanScatter {
   Length knife = Length::millimetres(1.0);  // sd of where a cut lands
   double split =
@@ -79,7 +79,7 @@ struct PlanInput {
   bool k_yields = false;  // k_only was not asked for: the guide leaves it where nothing else fits
   Length trim_front = {}, trim_back = {};  // lost as trim at the ends
   Length saw = {};                         // loss per cut across
-  Length grid = Length::millimetres(1.0);  // between two marks of the ruler
+  Length grid = Length::millimetres(1.0);  // between two marks of the ruler, 0.5 to 10 mm
   PricePerMass remainder_value = {};
   PlanScatter scatter = {};
   PlanCosts costs = {};
@@ -91,6 +91,7 @@ struct PlannedBlock {
   std::size_t spec = 0;
   unsigned counted = 1;        // how many of its k portions count for the spec
   Length from, to;             // ruler readings from the first face
+  Length left_from;            // `from`, or where the stretch begins that is left over before it
   Mass each;                   // weight of each of its k portions
   std::size_t other = 0;       // the second kind it serves
   unsigned other_counted = 0;  // and how many of its portions count for that
@@ -120,6 +121,8 @@ struct Plan {
 // Nothing feasible: Problem naming the limit that stands in the way and the nearest change that works
 // (plan_target_too_heavy, plan_thickness_max, plan_least_dimension, plan_tolerance_too_fine, ...).
 Result<Plan> plan(const PlanInput& input);
+// The same without asking why there is none, which takes a while.
+std::optional<Plan> plan_or_nothing(const PlanInput& input);
 
 // The best plan for each number of long pieces by itself, where there is one, and for k changing along the
 // piece. `best`: the one of most worth; of equals the fewest long pieces; changing only if it is better.
@@ -132,7 +135,7 @@ struct SplitPlans {
       all;  // by k, changing last; changing is there only where it is better than all others
   std::size_t best = 0;
 };
-// Without a plan: the Problem of the input as it is. Ignores k_only.
+// Without a plan: the Problem of the input as it is. Ignores k_only. Half of `work_limit` for each.
 Result<SplitPlans> plans_by_split(const PlanInput& input);
 
 // What changing the first spec's target a little would gain: the plan for each target within +-10 %

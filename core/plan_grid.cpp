@@ -14,7 +14,7 @@ double to_micro(double value) { return static_cast<double>(std::llrint(value * 1
 
 }  // namespace
 
-PlanGrid::PlanGrid(const PlanInput& input) : input_(&input), worth_(input, kAskedFor) {
+PlanGrid::PlanGrid(const PlanInput& input, Ways ways) : input_(&input), worth_(input, kAskedFor) {
   double least = 1e300;
   for (const PortionSpec& spec : input.specs) least = std::min(least, spec.value.in_units());
   cut_ = to_micro(input.costs.cut * least);
@@ -33,7 +33,10 @@ PlanGrid::PlanGrid(const PlanInput& input) : input_(&input), worth_(input, kAske
   if (input.limits.least_min) find_narrowest();
   ways_.resize(mass_.size() * ks_.size());
   for (int from = 0; from <= last(); ++from) {
-    for (std::size_t k = 0; k < ks_.size(); ++k) find_ways(from, k);
+    for (std::size_t k = 0; k < ks_.size(); ++k) {
+      find_ways(from, k);
+      if (ways == Ways::one && count_ > 0) return;
+    }
   }
 }
 
@@ -51,21 +54,26 @@ void PlanGrid::set_places() {
   }
 }
 
-// Only for the limit that asks for it: solving for the split takes a while. To a 256th of the fill, which
-// is less than a thousandth of the width.
+// Only for the limit that asks for it: solving for the split takes a while. Between 32nds of the fill the share
+// runs straight, to less than a thousandth of the width.
 void PlanGrid::find_narrowest() {
-  constexpr double steps = 256.0;
-  std::vector<double> shares;
-  double known = -1.0;
-  for (const double x : place_) {
-    const double exact = input_->shape.fill(Length::millimetres(x));
-    const double fill = std::round(exact * steps) / steps;
-    if (fill != known) {
-      known = fill;
-      shares.clear();
-      for (int k = 1; k <= 4; ++k) shares.push_back(narrowest_fraction(fill, k));
+  constexpr double steps = 32.0;
+  std::array<std::array<double, 4>, 33> known{};
+  const auto shares = [&](double node) -> const std::array<double, 4>& {
+    std::array<double, 4>& found = known[static_cast<std::size_t>(node)];
+    for (int k = 1; k <= 4 && found[3] == 0.0; ++k) {
+      found[static_cast<std::size_t>(k - 1)] = narrowest_fraction(node / steps, k);
     }
-    narrowest_share_.insert(narrowest_share_.end(), shares.begin(), shares.end());
+    return found;
+  };
+  for (const double x : place_) {
+    const double fill = input_->shape.fill(Length::millimetres(x)) * steps;
+    const double below = std::clamp(std::floor(fill), 0.0, steps);
+    const double above = std::min(below + 1.0, steps), share = fill - below;
+    for (std::size_t k = 0; k < 4; ++k) {
+      const double low = shares(below)[k];
+      narrowest_share_.push_back(share > 0.0 ? low + (shares(above)[k] - low) * share : low);
+    }
   }
 }
 
@@ -133,6 +141,8 @@ void PlanGrid::add_ways(std::vector<BlockWay>& found, int to, int k, double each
     for (std::size_t b = a; b < count; ++b) {  // b is a: for one kind alone
       const Fitting &one = fitting[a], &other = fitting[b];
       const bool all_taken = !one.bounded || !other.bounded;
+      // Of two without a number, the one that is worth more takes all.
+      if (b != a && !one.bounded && !other.bounded) continue;
       for (int used = 1; used <= k; ++used) {
         const int least = b == a ? 0 : 1, most = b == a ? 0 : k - used;
         for (int others = all_taken ? k - used : least; others <= most; ++others) {

@@ -21,7 +21,9 @@ struct BlockWay {
 class PlanGrid {
  public:
   // Keeps a reference: `input` must outlive the grid.
-  explicit PlanGrid(const PlanInput& input);
+  // `one`: whether there is any way at all; it stops at the first.
+  enum class Ways { all, one };
+  explicit PlanGrid(const PlanInput& input, Ways ways = Ways::all);
 
   int last() const { return static_cast<int>(mass_.size()) - 1; }
   double mass(int i) const { return mass_[static_cast<std::size_t>(i)]; }
@@ -34,7 +36,7 @@ class PlanGrid {
   }
   std::uint64_t way_count() const { return count_; }
   // More ways than kMostWays: the rest is left out, and there must be no plan.
-  static constexpr std::uint64_t kMostWays = 300'000;
+  static constexpr std::uint64_t kMostWays = 1'000'000;
   bool too_many() const { return count_ >= kMostWays; }
   // Of leaving the stretch from place i to the next one.
   double remainder(int i) const;

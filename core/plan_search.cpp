@@ -15,8 +15,10 @@ constexpr double kImpossible = -1e300;
 Demands::Demands(const std::vector<PortionSpec>& specs) {
   for (const PortionSpec& spec : specs) {
     specs_.push_back({spec.wanted.has_value(), spec.wanted.value_or(0), size_});
-    size_ *= specs_.back().most + 1;
-    if (size_ > kMostStates) return;  // nobody will search them
+    const std::size_t more = specs_.back().most + 1;
+    const bool searched = size_ <= kMostStates / more;
+    size_ = searched ? size_ * more : kMostStates + 1;
+    if (!searched) return;
   }
   set_ranges();
 }
@@ -61,7 +63,7 @@ void Demands::set_ranges() {
 }
 
 Search::Search(const PlanInput& input, const PlanGrid& grid, Demands demands)
-    : input_(input), grid_(grid), demands_(std::move(demands)), plain_(input, 0.0) {
+    : input_(input), grid_(grid), demands_(std::move(demands)) {
   const std::size_t a_place = last_ks() * 2 + grid_.ks().size();
   place_states_ = static_cast<std::size_t>(grid_.last() + 1) * a_place;
 }
@@ -191,16 +193,8 @@ Plan Search::plan_found() const {
   plan.expected.assign(input_.specs.size(), 0.0);
   std::size_t demand = demands_.size() - 1, last_k = 0;
   int at = 0, rest = 0;
-  double cut = 0.0, sawn = 0.0, value = 0.0;
-  const auto count = [&](int from, int to, int k, std::size_t spec, unsigned used) {
-    const double each = grid_.each(from, to, k), sd = grid_.spread(spec, each, k);
-    plan.portions[spec] += used;
-    plan.expected[spec] += used * plain_.within(spec, each, sd);
-    plan.deviation += Mass::grams(used * std::abs(each - input_.specs[spec].target.in_grams()));
-    value += used * plain_.of(spec, each, sd);
-    cut += used * each;
-    return used;
-  };
+  double cut = 0.0, sawn = 0.0;
+  Length left_from;
   while (at < grid_.last()) {
     const double best = best_at(at, last_k, rest)[demand];
     const int from = rest == 1 ? at + grid_.saw() : at;
@@ -212,6 +206,7 @@ Plan Search::plan_found() const {
       break;
     }
     if (way == nullptr) {
+      if (rest == 0) left_from = grid_.at(at);
       ++at;
       rest = 1;
       continue;
@@ -220,11 +215,14 @@ Plan Search::plan_found() const {
     const double each = grid_.each(from, way->to, pieces);
     if (rest == 1) ++plan.gaps;
     plan.blocks.push_back({pieces, way->spec, way->used, grid_.at(from), grid_.at(way->to),
-                           Mass::grams(each), way->other, way->other_used});
+                           rest == 1 ? left_from : grid_.at(from), Mass::grams(each), way->other,
+                           way->other_used});
     add_section(plan.sections, plan.blocks.back());
-    const unsigned counted = count(from, way->to, pieces, way->spec, way->used) +
-                             count(from, way->to, pieces, way->other, way->other_used);
+    plan.portions[way->spec] += way->used;
+    plan.portions[way->other] += way->other_used;
+    const unsigned counted = unsigned{way->used} + way->other_used;
     plan.demanded += counted;
+    cut += counted * each;
     sawn += grid_.mass(from) - grid_.mass(at) + grid_.mass(next) - grid_.mass(way->to);
     demand = after(demand, *way);
     at = next;
@@ -235,14 +233,38 @@ Plan Search::plan_found() const {
     const Length middle = (section.from + section.to) / 2.0;
     section.split_at = split_fractions(input_.shape.fill(middle), section.k);
   }
-  plan.worth = Money::units(worth() / 1e6);
   plan.changes_of_k = plan.sections.empty() ? 0U : static_cast<unsigned>(plan.sections.size()) - 1U;
   plan.saw_loss = Mass::grams(sawn);
   const double usable = grid_.mass(grid_.last()) - grid_.mass(0);
   plan.remainder = Mass::grams(usable - cut - sawn);
-  plan.value = Money::units(value + plain_.surplus(plan.remainder.in_grams()));
   plan.trim = std::max(Mass(), input_.shape.mass() - Mass::grams(usable));
+  judge(plan, input_);
+  plan.worth = Money::units(worth() / 1e6);  // to the digit that was searched by
   return plan;
+}
+
+void judge(Plan& plan, const PlanInput& input) {
+  const PortionWorth plain(input, 0.0), asked(input, kAskedFor);
+  const PlanGrid grid(input, PlanGrid::Ways::one);
+  plan.expected.assign(input.specs.size(), 0.0);
+  plan.deviation = Mass();
+  double value = plain.surplus(plan.remainder.in_grams()), worth = value, least = 1e300;
+  for (const PortionSpec& spec : input.specs) least = std::min(least, spec.value.in_units());
+  const auto count = [&](const PlannedBlock& block, std::size_t spec, unsigned used) {
+    const double each = block.each.in_grams(), sd = grid.spread(spec, each, block.k);
+    plan.expected[spec] += used * plain.within(spec, each, sd);
+    plan.deviation += Mass::grams(used * std::abs(each - input.specs[spec].target.in_grams()));
+    value += used * plain.of(spec, each, sd);
+    worth += used * asked.of(spec, each, sd);
+  };
+  for (const PlannedBlock& block : plan.blocks) {
+    count(block, block.spec, block.counted);
+    count(block, block.other, block.other_counted);
+    if (block.to < grid.at(grid.last())) worth -= input.costs.cut * least;
+  }
+  plan.value = Money::units(value);
+  plan.worth = Money::units(worth - input.costs.gap * least * plan.gaps -
+                            input.costs.change * least * plan.changes_of_k);
 }
 
 }  // namespace tallyblock

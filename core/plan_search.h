@@ -85,9 +85,11 @@ class Search {
   const PlanInput& input_;
   const PlanGrid& grid_;
   Demands demands_;
-  PortionWorth plain_;  // as if nothing was asked for by number
   std::size_t place_states_ = 0;
   std::vector<double> best_, starts_;
 };
+
+// Sets `expected`, `value`, `deviation` and `worth` of a plan's blocks to what `input` says of them.
+void judge(Plan& plan, const PlanInput& input);
 
 }  // namespace tallyblock

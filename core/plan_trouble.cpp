@@ -24,12 +24,12 @@ std::optional<Problem> trouble_with_specs(const PlanInput& in) {
     const bool sane = spec.target.in_grams() > 0.0 && spec.tolerance.in_grams() >= 0.0 &&
                       spec.tolerance < spec.target && (!spec.wanted || *spec.wanted <= 1000);
     if (!sane) return Problem{Code::plan_no_target, "target", {spec.name}};
-    if (!(spec.value.in_units() > 0.0 && spec.value.in_units() <= 1000.0)) {
+    if (!(spec.value.in_units() > 0.0 && spec.value.in_units() <= 1e6)) {
       return Problem{Code::plan_value_range, "portion-value", {}};
     }
   }
   const double all_remainder = (in.remainder_value * in.shape.mass()).in_units();
-  const bool small = std::abs(all_remainder) <= 1e6 && in.shape.mass().in_grams() <= 1e6;
+  const bool small = std::abs(all_remainder) <= 1e9 && in.shape.mass().in_grams() <= 1e6;
   if (!small) {
     return Problem{Code::plan_value_range, "remainder-value", {}};
   }
@@ -48,6 +48,14 @@ std::optional<Problem> trouble_with_limits(const Limits& l) {
                    {millimetres(*l.least_min), millimetres(*l.thickness_max)}};
   }
   return std::nullopt;
+}
+
+bool are_sane(const PlanInput& in) {
+  const double step = in.grid.in_millimetres(), knife = in.scatter.knife.in_millimetres();
+  const auto is_cost = [](double cost) { return cost >= 0.0 && cost <= 100.0; };
+  return step >= 0.5 && step <= 10.0 && knife >= 0.0 && knife <= 1e3 && in.scatter.split >= 0.0 &&
+         in.scatter.split <= 1.0 && is_cost(in.costs.cut) && is_cost(in.costs.gap) &&
+         is_cost(in.costs.change);
 }
 
 // The value nearest to `bad` for which the changed input works, to 1 mm, g or %; `good` works.
@@ -110,10 +118,12 @@ std::optional<Problem> contradiction(const PlanInput& in) {
     return Problem{Code::plan_split_range, "split", {}};
   }
   if (auto problem = trouble_with_limits(in.limits)) return problem;
+  if (!are_sane(in)) return Problem{Code::plan_value_range, "scatter", {}};
   const Length ends = in.trim_front + in.trim_back;
   const double left = (in.shape.length() - ends).in_millimetres();
-  const bool leaves_some =
-      in.trim_front.in_millimetres() >= 0.0 && in.trim_back.in_millimetres() >= 0.0 && left >= 2.0;
+  const bool leaves_some = in.trim_front.in_millimetres() >= 0.0 &&
+                           in.trim_back.in_millimetres() >= 0.0 &&
+                           left >= std::max(2.0, 2.0 * in.grid.in_millimetres());
   if (!leaves_some) {
     return Problem{
         Code::plan_trim_takes_all, "ends", {millimetres(ends), millimetres(in.shape.length())}};

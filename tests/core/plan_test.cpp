@@ -111,6 +111,7 @@ TEST(Plan, TheBestNumberOfLongPiecesIsWorthMost) {
   int split = 0;
   for (int round = 0; round < 40; ++round) {
     PlanInput input = random_piece(random);
+    input.remainder_value = PricePerMass::of(Money::units(1), MassUnit::kilogram);
     const auto plans = plans_by_split(input);
     if (!plans) continue;
     const SplitPlans::One& best = plans->all[plans->best];
@@ -155,6 +156,77 @@ TEST(Plan, ChangesTheNumberOfLongPiecesWhereThatIsWorthMore) {
   EXPECT_EQ(best.plan.changes_of_k, 1U);
   EXPECT_EQ(best.plan.portions[1], 8U);
   EXPECT_GE(best.plan.portions[0], 5U);
+}
+
+// What is said of a plan is what its blocks say, also where leaving all would be worth more.
+TEST(Plan, SaysOfItsPortionsWhatIsExpectedOfThemAtThisKnife) {
+  PlanInput input{*Shape::from({{mm(0), mm(90), mm(60), 0.9}, {mm(400), mm(81), mm(54), 0.9}},
+                               Mass::grams(2500))};
+  input.specs.push_back(portions(150, 0.5, {}, 3.0));
+  input.remainder_value = PricePerMass::of(Money::units(10), MassUnit::kilogram);
+  for (int k = 1; k <= 4; ++k) {
+    input.k_only = k;
+    const auto found = plan(input);
+    ASSERT_TRUE(found.ok());
+    double expected = 0.0;
+    for (const PlannedBlock& block : found->blocks) {
+      const double thick = k * 150.0 * 400.0 / 2500.0;
+      const double sd =
+          block.each.in_grams() * std::hypot(1.0 / thick, k > 1 ? k * input.scatter.split : 0.0);
+      expected += block.counted *
+                  (std::erf((150.5 - block.each.in_grams()) / sd / std::sqrt(2.0)) -
+                   std::erf((149.5 - block.each.in_grams()) / sd / std::sqrt(2.0))) /
+                  2.0;
+    }
+    EXPECT_NEAR(found->expected[0], expected, 1e-9) << k;
+    EXPECT_LT(found->expected[0], 0.3 * found->demanded) << k;
+  }
+}
+
+// Each stretch left over before a block is said once, also where the ruler rounds saw and ends up.
+TEST(Plan, SaysWhereTheStretchBeginsThatIsLeftOverBeforeABlock) {
+  std::mt19937 random(23);
+  for (int round = 0; round < 60; ++round) {
+    PlanInput input = random_piece(random);
+    if (round % 2 == 0) input.grid = Length::of(1.0 / 16.0, LengthUnit::inch);
+    if (round % 3 == 0) input.saw = mm(2);
+    input.costs.gap = 0.0;
+    const auto found = plan(input);
+    if (!found) continue;
+    unsigned gaps = 0;
+    Length last;
+    for (const PlannedBlock& block : found->blocks) {
+      EXPECT_LE(block.left_from, block.from);
+      EXPECT_GE(block.left_from, last);
+      if (block.left_from < block.from) ++gaps;
+      last = block.to;
+    }
+    EXPECT_EQ(gaps, found->gaps);
+  }
+}
+
+TEST(Plan, IsEmptyWhereNoneIsWanted) {
+  PlanInput input = piece(400, 80, 50, 2000);
+  input.specs.push_back(portions(200, 5, 0U));
+  const auto found = plan(input);
+  ASSERT_TRUE(found.ok());
+  EXPECT_TRUE(found->blocks.empty());
+  EXPECT_NEAR(found->remainder.in_grams(), 2000.0, 1e-6);
+}
+
+// Counts that nobody can search through are cut in order, or refused, at once.
+TEST(Plan, SearchesNoMoreThanThereIsTimeFor) {
+  PlanInput input = piece(3000, 120, 70, 30000);
+  for (const double target : {120.0, 150.0, 170.0, 190.0}) {
+    input.specs.push_back(portions(target, target / 20, 1000U, target / 50));
+  }
+  const auto found = plan(input);
+  if (found.ok()) EXPECT_FALSE(found->exact);
+  if (!found.ok()) EXPECT_EQ(found.problem().code, Code::plan_too_many);
+  input.grid = mm(25);
+  input.trim_front = mm(1);
+  input.trim_back = mm(2995);
+  EXPECT_FALSE(plan(input).ok());
 }
 
 // One slice of two long pieces, one portion for each of two kinds.

@@ -231,5 +231,22 @@ TEST_F(CutScreens, SayThatTheWeightIsEstimatedUntilThePieceIsWeighed) {
   EXPECT_FALSE(says_estimated());
 }
 
+TEST_F(CutScreens, TellThatTheMeasuresDoNotFitTheWeight) {
+  at.go(Screen::cut, "plan");
+  EXPECT_FALSE(says("By its measures it would weigh about")) << words();
+  type_length(at.rig, "piece", "60");  // a digit lost
+  at.go(Screen::cut, "plan");
+  EXPECT_TRUE(says("By its measures it would weigh about")) << words();
+}
+
+TEST_F(CutScreens, TellWhatEachNumberOfLongPiecesGives) {
+  at.go(Screen::cut, "plan");
+  const std::string all = words();
+  EXPECT_NE(all.find("Best: "), std::string::npos) << all;
+  EXPECT_NE(all.find("Not split: "), std::string::npos) << all;
+  EXPECT_NE(all.find("In 4: "), std::string::npos) << all;
+  EXPECT_NE(all.find(" will be within tolerance."), std::string::npos) << all;
+}
+
 }  // namespace
 }  // namespace tallyblock::test

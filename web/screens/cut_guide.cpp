@@ -1,5 +1,6 @@
 // The guide: the next mark, the block's weight, and what the blocks so far say.
 #include <algorithm>
+#include <utility>
 
 #include "core/ruler.h"
 #include "cut_parts.h"
@@ -141,8 +142,9 @@ bool mark_is_known(const CuttingView& view, const CutLine& open) {
 // Limits may refuse what shows at the face: it comes off before the next block. Before the first one it is
 // entered, so that the marks start behind it; then there is no mark yet.
 bool leave_first(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
-  const Length off = advice.rest.blocks.front().from;
-  if (off < Length::millimetres(1.01)) return false;  // the grid's
+  const PlannedBlock& block = advice.rest.blocks.front();
+  if (!(block.left_from < block.from)) return false;
+  const Length off = block.from;
   const bool at_first = object.cuts.empty() && object.long_piece.empty();
   const Length seen = ruler_mark(at_first ? advice.stands_at + off : off, ui.app.ruler_unit());
   ui.kit.paragraph(say(at_first ? "cut.leave-enter" : "cut.leave-first", {length_shown(ui, seen)}),
@@ -245,6 +247,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
                 const CuttingObject& object, const Guide::Advice& advice) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
+  if (!std::exchange(ui.cutting->guide_shown, true)) ui.kit.set_scroll("cut/body", 0.0F);
   next_mark(ui, view, input, object, advice);
   ask_for_measure(ui, object, advice);
   guide_drawing(ui, view, input, object, advice);

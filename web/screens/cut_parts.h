@@ -20,6 +20,7 @@ struct CuttingCache {
   // What other targets would give, asked for by a press.
   std::vector<TargetChange> nearby;
   bool nearby_known = false;
+  bool guide_shown = false;
 };
 using Cutting = std::shared_ptr<const CuttingCache>;
 Cutting cutting_now(Ui& ui);
@@ -47,9 +48,9 @@ void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a
 void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object);
 
 // Each cut of the plan by its number, after those `done`, and its mark; `whole`: with thickness and weight.
-// What is left over before a block has a mark too. `start`: where the first block may begin; `from`: words
+// What is left over before a block has a mark too. `from`: words
 // for the face that marks are measured from.
-void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start, std::size_t done,
+void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, std::size_t done,
                  std::string_view from, bool whole);
 void habit_words(Ui& ui, const CookRecord& cook);
 // Draft::selected while all marks stand there in place of the next one, to be scored.

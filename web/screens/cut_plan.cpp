@@ -9,6 +9,10 @@
 namespace tallyblock {
 namespace {
 
+// Of what the measures give at the density of lean meat; beyond, one of them or the weight is a slip. A face that
+// is no rectangle may give less.
+constexpr double kLeastDense = 0.6, kMostDense = 1.25;
+
 const CuttingObject& whole(const CuttingView& view) { return view.objects.front(); }
 
 const PortionSpec* first_spec(const CuttingView& view) {
@@ -93,6 +97,14 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
     if (option->best) words = say("cut.best", {words});
     ui.kit.paragraph(words, option->best ? Tone::good : Tone::quiet, path);
   }
+  for (const SplitOption& option : view.splits) {
+    if (option.k == 0 || option.portions <= best->portions) continue;
+    ui.kit.paragraph(say("cut.many", {option.k == 1 ? say("cut.unsplit-all")
+                                                    : say("cut.split-in", {std::to_string(option.k)}),
+                                      std::to_string(option.portions - best->portions),
+                                      length_shown(ui, option.thickness)}),
+                     Tone::normal, "cut/many/" + std::to_string(option.k));
+  }
   if (const SplitOption* thick = thicker(view, *best)) {
     const long fewer = std::lround(best->expected) - std::lround(thick->expected);
     const std::string in = std::to_string(thick->k), now = length_shown(ui, best->thickness);
@@ -113,7 +125,8 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
     const PortionSpec& spec = view.specs[s];
     Mass least = spec.target + spec.tolerance, most;
     for (const PlannedBlock& block : plan.blocks) {
-      if (block.spec != s) continue;
+      const bool serves = block.spec == s || (block.other_counted > 0 && block.other == s);
+      if (!serves) continue;
       least = std::min(least, block.each);
       most = std::max(most, block.each);
     }
@@ -144,23 +157,16 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
                      "cut/estimated");
     field(ui, {FieldKind::checkpoint, "main"}, {});
   } else {
+    const Result<Shape> by_measures = Shape::from(input.shape.stations(), std::nullopt);
+    const double ratio = by_measures ? input.shape.mass() / by_measures->mass() : 1.0;
+    if (ratio > kMostDense || ratio < kLeastDense) {
+      ui.kit.paragraph(say("cut.unlike", {show::mass(by_measures->mass(), ui.style),
+                                          show::mass(input.shape.mass(), ui.style)}),
+                       Tone::warn, "cut/unlike");
+    }
     ui.kit.paragraph(say("cut.weight-from", {show::mass(input.shape.mass(), ui.style)}),
                      Tone::quiet, "cut/weight");
   }
-}
-
-// What is left over before a block lies between two marks; after the last one it needs none.
-struct LeftOver {
-  Length from, to;
-};
-std::optional<LeftOver> left_before(const PlanInput& input, const Plan& plan, std::size_t block,
-                                    Length start) {
-  const Length least = Length::millimetres(1.01);  // the grid's
-  Length from = start;
-  if (block > 0) from = plan.blocks[block - 1].to + input.saw;
-  const Length to = plan.blocks[block].from;
-  if (to - from < least) return std::nullopt;
-  return LeftOver{from, to};
 }
 
 void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
@@ -178,9 +184,9 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   }
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
-    if (const auto left = left_before(input, plan, i, input.trim_front)) {
-      drawing.blocks.push_back({in_mm(left->from), in_mm(left->to), 1, "", CutState::taken_out});
-      drawing.marks.push_back(length_bare(ui, left->to));
+    if (block.left_from < block.from) {  // what is left over lies between two marks
+      drawing.blocks.push_back({in_mm(block.left_from), in_mm(block.from), 1, "", CutState::taken_out});
+      drawing.marks.push_back(length_bare(ui, block.from));
     }
     drawing.blocks.push_back(
         {in_mm(block.from), in_mm(block.to), block.k, std::to_string(i + 1), CutState::planned});
@@ -240,7 +246,7 @@ void nearby(Ui& ui, const CuttingView& view, const PlanInput& input) {
 
 }  // namespace
 
-void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start, std::size_t done,
+void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, std::size_t done,
                  std::string_view from, bool whole) {
   const std::string mark = say("cut.mark"), thick = say("cut.thick"), each = say("cut.each");
   std::vector<TableColumn> columns = {{mark}, {from, true}};
@@ -255,9 +261,9 @@ void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, Length start,
   };
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
-    if (const auto left = left_before(input, plan, i, start)) {
-      const Mass mass = input.shape.mass_to(left->to) - input.shape.mass_to(left->from);
-      add(say("cut.left"), left->from, left->to, show::mass(mass, ui.style));
+    if (block.left_from < block.from) {
+      const Mass mass = input.shape.mass_to(block.from) - input.shape.mass_to(block.left_from);
+      add(say("cut.left"), block.left_from, block.from, show::mass(mass, ui.style));
     }
     std::string weight = show::mass(block.each, ui.style);
     if (block.k > 1) weight = say("cut.portions-of", {std::to_string(block.k), weight});
@@ -299,7 +305,7 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   if (object.plan) {
     nearby(ui, *view, input);
     ui.kit.heading(say("cut.marks"), 2);
-    marks_table(ui, input, *object.plan, input.trim_front, 0, say("cut.at"), true);
+    marks_table(ui, input, *object.plan, 0, say("cut.at"), true);
   }
   limit_fields(ui, input);
 }

@@ -42,12 +42,13 @@ inline constexpr Word kCutWords[] = {
     {"cut.to-plan", "See the plan"},
     {"cut.estimated",
      "The weight is estimated from the measures, {0}. Weigh the cleaned piece to be sure."},
+    {"cut.unlike", "By its measures it would weigh about {0}, not {1}. Check the measures and the shape of the face."},
     {"cut.weight-from", "The piece weighs {0}."},
     {"cut.portions", "{0} of {1}"},
     {"cut.from-to", "They weigh {0} to {1}."},
     {"cut.all-below",
      "That is within tolerance and gives the most; below is what full weight would give."},
-    {"cut.likely", "About {0} of them will be within tolerance."},
+    {"cut.likely", "Cut by hand, about {0} of them will be within tolerance."},
     {"cut.portions-of", "{0} × {1}"},
     {"cut.each-weighs", "They weigh {0} each."},
     {"cut.left-over", "Left over: {0}."},
@@ -59,11 +60,12 @@ inline constexpr Word kCutWords[] = {
     {"cut.split-changing", "Changing on the way"},
     {"cut.split-gives", "{0}: {1} portions {3} thick, about {2} within tolerance."},
     {"cut.split-none", "{0}: none that keeps the limits."},
+    {"cut.many", "{0} gives {1} more, but {2} thick."},
     {"cut.thick-or-many",
      "Thick or many: in {0} they are {1} thick instead of {2}, and about {3} fewer are within "
      "tolerance."},
     {"cut.thick-as-many",
-     "Thick or many: in {0} they are {1} thick instead of {2}, and about as many are within "
+     "Thick or many: in {0} they are {1} thick instead of {2}, and no fewer are within "
      "tolerance."},
     {"cut.best", "Best: {0}"},
     {"cut.unsplit", "{0} to {1} from the first face: not split."},
@@ -110,7 +112,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.expects", "Should give {0}, give or take {1}."},
     {"cut.expects-each",
      "Should give {2} portions of {0}, give or take {1}. Split the slice into {2}."},
-    {"cut.lighter", "Below {0}, within its tolerance: so one more comes out."},
+    {"cut.lighter", "A little below {0}, within its tolerance: what is saved is worth more than the few that fall short."},
     {"cut.over", "A little over {0}, so that few fall short."},
     {"cut.score", "Score all marks first"},
     {"cut.score-why", "Scored beforehand, one cut's error does not move the next."},
@@ -152,7 +154,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.more", "Measure again while cutting"},
     {"cut.reweigh", "Weigh what is left"},
     {"cut.measure-gains",
-     "Measure once more, {0} from the first face: the next block is then {1} % likely within "
+     "Measure once more, {0} along the piece: the next block is then {1} % likely within "
      "tolerance, not {2} %."},
     {"cut.reface", "Measure the face"},
     {"cut.no-plan", "No plan yet"},

@@ -180,7 +180,7 @@ inline constexpr Word kProblemWords[] = {
      "No single limit stands in the way, but all together do. With each eased by {0} %, a portion "
      "fits."},
     {"plan.tolerance-too-fine",
-     "No whole millimetre gives a block within {0} of the target. A tolerance of {1} works."},
+     "No mark of the ruler gives a block within {0} of the target. A tolerance of {1} works."},
     {"plan.too-many",
      "There are too many ways to cut this piece. Narrow a tolerance, want fewer portions, or "
      "measure a "
