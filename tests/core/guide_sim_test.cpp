@@ -1,4 +1,4 @@
-// 40 simulated pieces of each scenario, the same each time: the guide against the ways of cutting without
+// 24 simulated pieces of each scenario, the same each time: the guide against the ways of cutting without
 // it. The full table, of more pieces, is in core/CUTTING.md. Thresholds are a few points under what these
 // pieces give, for the noise of other compilers.
 #include <gtest/gtest.h>
@@ -8,9 +8,9 @@
 namespace tallyblock::bench {
 namespace {
 
-Outcome forty(const Scenario& scenario) {
+Outcome some(const Scenario& scenario) {
   Outcome all;
-  for (std::size_t number = 0; number < 40; ++number) all += simulate(scenario, 1, number);
+  for (std::size_t number = 0; number < 24; ++number) all += simulate(scenario, 1, number);
   return all;
 }
 
@@ -28,20 +28,20 @@ const Scenario& named(std::string_view name) {
 
 TEST(GuideSimulated, IsNotBelowThePlansMarksWhateverTheCookDoes) {
   for (const Scenario& scenario : kScenarios) {
-    const Outcome all = forty(scenario);
-    EXPECT_GE(percent(all.guide, all) + 4.0, percent(all.blocks, all)) << scenario.name;
-    EXPECT_GE(percent(all.guide, all) + 4.0, percent(all.scored, all)) << scenario.name;
+    const Outcome all = some(scenario);
+    EXPECT_GE(percent(all.guide, all) + 5.0, percent(all.blocks, all)) << scenario.name;
+    EXPECT_GE(percent(all.guide, all) + 5.0, percent(all.scored, all)) << scenario.name;
     EXPECT_GE(percent(all.guide, all), percent(all.equal, all)) << scenario.name;
   }
 }
 
 TEST(GuideSimulated, ASlipCostsLittle) {
-  const Outcome fair = forty(named("bulging loin"));
+  const Outcome fair = some(named("bulging loin"));
   for (const char* slip : {"a weight ten times too large", "a digit lost", "a hundred too much"}) {
-    const Outcome all = forty(named(slip));
+    const Outcome all = some(named(slip));
     EXPECT_GE(percent(all.guide, all) + 3.0, percent(fair.guide, fair)) << slip;
   }
-  const Outcome swapped = forty(named("two digits swapped"));
+  const Outcome swapped = some(named("two digits swapped"));
   EXPECT_GE(percent(swapped.guide, swapped) + 5.0, percent(fair.guide, fair));
 }
 
@@ -49,7 +49,7 @@ TEST(GuideSimulated, SaysHowFarOffItMayBe) {
   for (const char* name :
        {"bulging loin", "tail, measured at 3 places", "bent axis", "habit drifting 1 % a cut",
         "habit wandering 2 % a cut", "a heavy hand, 8 %"}) {
-    const Outcome all = forty(named(name));
+    const Outcome all = some(named(name));
     const double z = all.surprise / static_cast<double>(all.stated);
     EXPECT_GT(z, 0.65) << name;
     EXPECT_LT(z, 1.45) << name;
