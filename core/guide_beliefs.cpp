@@ -44,8 +44,8 @@ GuideBeliefs::GuideBeliefs(const Shape& shape, const CookPrior& cook, const Shap
     if (one_shape && taper.late > 0.0) continue;
     for (const Hand& hand : kHands) {
       const GuideCase what{hand.leaning, hand.wander, hand.slope_sd, taper.late, taper.sd};
-      beliefs_.push_back({GuideModel(shape, cook, prior, what),
-                          std::log(hand.weight * taper.weight), 0.0});
+      beliefs_.push_back(
+          {GuideModel(shape, cook, prior, what), std::log(hand.weight * taper.weight), 0.0});
     }
   }
   weigh();

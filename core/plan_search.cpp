@@ -65,7 +65,7 @@ void Demands::set_ranges() {
 Search::Search(const PlanInput& input, const PlanGrid& grid, Demands demands)
     : input_(input), grid_(grid), demands_(std::move(demands)) {
   const std::size_t a_place = last_ks() * 2 + grid_.ks().size();
-  place_states_ = static_cast<std::size_t>(grid_.last() + 1) * a_place;
+  place_states_ = (static_cast<std::size_t>(grid_.last()) + 1) * a_place;
 }
 
 bool Search::too_many() const {
@@ -160,7 +160,7 @@ void Search::solve_place(int at) {
 }
 
 void Search::solve() {
-  const auto places = static_cast<std::size_t>(grid_.last() + 1);
+  const auto places = static_cast<std::size_t>(grid_.last()) + 1;
   best_.assign(places * last_ks() * 2 * demands_.size(), 0.0);
   starts_.assign(places * grid_.ks().size() * demands_.size(), kImpossible);
   for (int at = grid_.last() - 1; at >= 0; --at) solve_place(at);

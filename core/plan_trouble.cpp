@@ -24,7 +24,8 @@ std::optional<Problem> trouble_with_specs(const PlanInput& in) {
     const bool sane = spec.target.in_grams() > 0.0 && spec.tolerance.in_grams() >= 0.0 &&
                       spec.tolerance < spec.target && (!spec.wanted || *spec.wanted <= 1000);
     if (!sane) return Problem{Code::plan_no_target, "target", {spec.name}};
-    if (!(spec.value.in_units() > 0.0 && spec.value.in_units() <= 1e6)) {
+    const bool is_valued = spec.value.in_units() > 0.0 && spec.value.in_units() <= 1e6;
+    if (!is_valued) {
       return Problem{Code::plan_value_range, "portion-value", {}};
     }
   }

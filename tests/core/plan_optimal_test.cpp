@@ -8,21 +8,10 @@
 #include <random>
 
 #include "core/plan_worth.h"
+#include "plan_make.h"
 
 namespace tallyblock {
 namespace {
-
-Length mm(double v) { return Length::millimetres(v); }
-
-PlanInput piece(double length, double width, double depth, double grams) {
-  return PlanInput{*Shape::from({{mm(0), mm(width), mm(depth)}, {mm(length), mm(width), mm(depth)}},
-                                Mass::grams(grams))};
-}
-
-PortionSpec portions(double target, double tolerance, std::optional<unsigned> wanted = {},
-                     double value = 1.0) {
-  return {"", Mass::grams(target), Mass::grams(tolerance), wanted, Money::units(value)};
-}
 
 // The worth of a portion, integrated numerically from the rule in words (plan.h).
 double worth_of_weight(const PlanInput& input, std::size_t meant, double x) {

@@ -99,11 +99,12 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
   }
   for (const SplitOption& option : view.splits) {
     if (option.k == 0 || option.portions <= best->portions) continue;
-    ui.kit.paragraph(say("cut.many", {option.k == 1 ? say("cut.unsplit-all")
-                                                    : say("cut.split-in", {std::to_string(option.k)}),
-                                      std::to_string(option.portions - best->portions),
-                                      length_shown(ui, option.thickness)}),
-                     Tone::normal, "cut/many/" + std::to_string(option.k));
+    ui.kit.paragraph(
+        say("cut.many",
+            {option.k == 1 ? say("cut.unsplit-all")
+                           : say("cut.split-in", {std::to_string(option.k)}),
+             std::to_string(option.portions - best->portions), length_shown(ui, option.thickness)}),
+        Tone::normal, "cut/many/" + std::to_string(option.k));
   }
   if (const SplitOption* thick = thicker(view, *best)) {
     const long fewer = std::lround(best->expected) - std::lround(thick->expected);
@@ -185,7 +186,8 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
   for (std::size_t i = 0; i < plan.blocks.size(); ++i) {
     const PlannedBlock& block = plan.blocks[i];
     if (block.left_from < block.from) {  // what is left over lies between two marks
-      drawing.blocks.push_back({in_mm(block.left_from), in_mm(block.from), 1, "", CutState::taken_out});
+      drawing.blocks.push_back(
+          {in_mm(block.left_from), in_mm(block.from), 1, "", CutState::taken_out});
       drawing.marks.push_back(length_bare(ui, block.from));
     }
     drawing.blocks.push_back(

@@ -50,8 +50,8 @@ void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
   }
   if (!open) return;
   ui.kit.paragraph(say("cut.score-why"), Tone::quiet, "cut/score-why");
-  marks_table(ui, input, advice.rest, object.cuts.size(),
-              say(first ? "cut.at" : "cut.thick"), false);
+  marks_table(ui, input, advice.rest, object.cuts.size(), say(first ? "cut.at" : "cut.thick"),
+              false);
 }
 
 }  // namespace tallyblock
