@@ -18,7 +18,8 @@ inline constexpr double kImprobable = 4.0;
 inline constexpr double kLikely = 2.0;
 // How many standard deviations (logarithmic) `weight` is from `expected`; both above 0.
 double surprise(double weight, double expected, double log_sd);
-// Of the numbers before a slip those that are likely, the likeliest first, `most` at most.
+// Of the numbers before a slip those that are likely, the likeliest first (how common the slip is, and how near the
+// number is to what was expected), `most` at most.
 std::vector<double> likely_meant(double typed, int decimals, double expected, double log_sd,
                                  std::size_t most = 3);
 

@@ -43,5 +43,11 @@ TEST(BeforeASlip, TheLikeliestComesFirstAndTheUnlikelyNotAtAll) {
   EXPECT_TRUE(likely_meant(137, 0, 200, 0.05).empty());
 }
 
+// 1620 for 162: that the mark slipped is likelier than that one more key was pressed after 160.
+TEST(Slips, TheCommonerSlipIsOfferedFirstOfTwoThatAreAsNear) {
+  EXPECT_EQ(likely_meant(1620, 0, 160, 0.05).at(0), 162.0);
+  EXPECT_EQ(likely_meant(16.2, 1, 161, 0.05).at(0), 162.0);
+}
+
 }  // namespace
 }  // namespace tallyblock

@@ -74,8 +74,11 @@ TEST(Plan, SearchesNoMoreThanThereIsTimeFor) {
     input.specs.push_back(portions(target, target / 20, 1000U, target / 50));
   }
   const auto found = plan(input);
-  if (found.ok()) EXPECT_FALSE(found->exact);
-  if (!found.ok()) EXPECT_EQ(found.problem().code, Code::plan_too_many);
+  if (found.ok()) {
+    EXPECT_FALSE(found->exact);
+  } else {
+    EXPECT_EQ(found.problem().code, Code::plan_too_many);
+  }
   input.grid = mm(25);
   input.trim_front = mm(1);
   input.trim_back = mm(2995);

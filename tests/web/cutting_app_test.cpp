@@ -276,10 +276,9 @@ TEST_F(Cutting, WithoutAChoiceItIsSplitIntoAsManyAsAreWorthMost) {
   const CuttingView view = views().at(0);
   ASSERT_GE(view.splits.size(), 2U);
   for (const SplitOption& option : view.splits) {
-    if (option.best) EXPECT_EQ(view.input->k_only, option.k);
-    for (const SplitOption& other : view.splits) {
-      if (option.best) EXPECT_GE(option.worth, other.worth);
-    }
+    if (!option.best) continue;
+    EXPECT_EQ(view.input->k_only, option.k);
+    for (const SplitOption& other : view.splits) EXPECT_GE(option.worth, other.worth);
   }
   EXPECT_TRUE(view.input->k_yields);
   rig->set_long_pieces(3);
