@@ -45,7 +45,8 @@ async function weighed(t, context) {
 async function hangingStart(t, context) {
   const page = await context.newPage();
   await page.goto(t.site.url, { waitUntil: 'commit' });
-  await page.waitForFunction(() => document.getElementById('first')).catch(() => {});
+  // A page that hangs already answers nothing.
+  await page.waitForFunction(() => document.getElementById('first'), null, { timeout: 5000 }).catch(() => {});
   await page.waitForTimeout(1500);
   const still = await Promise.race([page.evaluate(() => true).catch(() => false),
     new Promise((late) => setTimeout(late, 1500, 'hangs'))]);
