@@ -15,22 +15,20 @@
 //   heap          JavaScript's used heap and the program's whole memory, MB (10^6)
 import os from 'node:os';
 import path from 'node:path';
-import {fileURLToPath} from 'node:url';
-
-import {FIRST_FRAME_KB, sumOf, transferSizes, WHOLE_KB} from '../../shell/tools/budget.mjs';
+import { fileURLToPath } from 'node:url';
 import * as app from '../browser/lib/app.mjs';
-import {launch, phoneContext} from '../browser/lib/browser.mjs';
-import {serveSite} from '../browser/lib/site_server.mjs';
-import {Cook} from '../browser/lib/tools.mjs';
-
-import {verdict} from './verdict.mjs';
+import { launch, phoneContext } from '../browser/lib/browser.mjs';
+import { serveSite } from '../browser/lib/site_server.mjs';
+import { Cook } from '../browser/lib/tools.mjs';
+import { FIRST_FRAME_KB, WHOLE_KB, sumOf, transferSizes } from '../../shell/tools/budget.mjs';
+import { verdict } from './verdict.mjs';
 
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '..', '..');
 const built = path.join(root, '.build', 'site');
-const planBench = path.join(root, '.build', 'web', 'bin');  // with tallyblock_plan_bench.mjs
-const starts = 3;                                           // of each kind; the median counts
+const planBench = path.join(root, '.build', 'web', 'bin'); // with tallyblock_plan_bench.mjs
+const starts = 3; // of each kind; the median counts
 const weighings = 50;
-const touching = 80;  // ms a finger rests on the glass
+const touching = 80; // ms a finger rests on the glass
 
 const quantile = (list, q) => {
   const sorted = [...list].sort((a, b) => a - b);
@@ -40,7 +38,7 @@ const median = (list) => quantile(list, 0.5);
 
 // Before the page loads: times of drawn frames and of taps, and the program's memory.
 function watch() {
-  const seen = {frames: [], taps: [], memory: null};
+  const seen = { frames: [], taps: [], memory: null };
   globalThis.bench = seen;
   const request = globalThis.requestAnimationFrame.bind(globalThis);
   globalThis.requestAnimationFrame = (act) => request((ms) => {
@@ -51,15 +49,13 @@ function watch() {
   });
   // W3C Event Timing: from the event to the frame that shows what came of it, in steps of 8 ms.
   new PerformanceObserver((list) => {
-    for (const entry of list.getEntries())
-      if (entry.name === 'pointerup') seen.taps.push(entry.duration);
-  }).observe({type: 'event', durationThreshold: 16});
+    for (const entry of list.getEntries()) if (entry.name === 'pointerup') seen.taps.push(entry.duration);
+  }).observe({ type: 'event', durationThreshold: 16 });
   const instantiate = WebAssembly.instantiate;
   WebAssembly.instantiate = async (...args) => {
     const made = await instantiate.apply(WebAssembly, args);
     // the program's first part has it; the second has none of its own
-    seen.memory ??=
-        Object.values((made.instance ?? made).exports).find((e) => e instanceof WebAssembly.Memory);
+    seen.memory ??= Object.values((made.instance ?? made).exports).find((e) => e instanceof WebAssembly.Memory);
     return made;
   };
 }
@@ -67,12 +63,11 @@ function watch() {
 async function opened(context, rate) {
   const page = await context.newPage();
   const devtools = await context.newCDPSession(page);
-  await devtools.send('Emulation.setCPUThrottlingRate', {rate});
-  return {page, devtools};
+  await devtools.send('Emulation.setCPUThrottlingRate', { rate });
+  return { page, devtools };
 }
 
-const markOf = (page, mark) =>
-    page.evaluate((name) => performance.getEntriesByName(name)[0]?.startTime, mark);
+const markOf = (page, mark) => page.evaluate((name) => performance.getEntriesByName(name)[0]?.startTime, mark);
 
 async function usableAfter(page) {
   await app.usable(page, 60_000);
@@ -81,28 +76,26 @@ async function usableAfter(page) {
 
 async function firstStart(browser, url, rate) {
   const context = await phoneContext(browser);
-  const {page, devtools} = await opened(context, rate);
+  const { page, devtools } = await opened(context, rate);
   await devtools.send('Network.enable');
-  await devtools.send(
-      'Network.emulateNetworkConditions',
-      {offline: false, latency: 150, downloadThroughput: 200_000, uploadThroughput: 94_000});
+  await devtools.send('Network.emulateNetworkConditions',
+    { offline: false, latency: 150, downloadThroughput: 200_000, uploadThroughput: 94_000 });
   await page.goto(url);
   const usable = await usableAfter(page);
   await page.waitForFunction(() => performance.getEntriesByName('tallyblock-whole').length > 0);
   const whole = await markOf(page, 'tallyblock-whole');
   await context.close();
-  return {usable, whole};
+  return { usable, whole };
 }
 
 async function repeatStarts(browser, url, rate) {
   const context = await phoneContext(browser);
-  const {page} = await opened(context, rate);
+  const { page } = await opened(context, rate);
   await page.goto(url);
   await usableAfter(page);
-  await new Cook(page).begin('Pork loin', '9000');  // it opens again on the board
+  await new Cook(page).begin('Pork loin', '9000'); // it opens again on the board
   await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.waitForFunction(
-      () => navigator.serviceWorker.ready.then((r) => r.active?.state === 'activated'));
+  await page.waitForFunction(() => navigator.serviceWorker.ready.then((r) => r.active?.state === 'activated'));
   await context.setOffline(true);
   const times = [];
   for (let i = 0; i < starts; i++) {
@@ -116,52 +109,47 @@ async function repeatStarts(browser, url, rate) {
 async function work(browser, url, rate) {
   const context = await phoneContext(browser);
   await context.addInitScript(watch);
-  const {page, devtools} = await opened(context, rate);
+  const { page, devtools } = await opened(context, rate);
   await page.goto(url);
   await app.usable(page, 60_000);
   const cook = new Cook(page);
   await cook.begin('Pork loin', '9000');
-  await page.evaluate(() => {
-    globalThis.bench.frames.length = globalThis.bench.taps.length = 0;
-  });
+  await page.evaluate(() => { globalThis.bench.frames.length = globalThis.bench.taps.length = 0; });
   const names = [...'1234567890'];
   const at = async (name) => {
-    const {rect} = await app.get(page, 'button', name);
+    const { rect } = await app.get(page, 'button', name);
     return [rect.x + rect.width / 2, rect.y + rect.height / 2];
   };
   for (let i = 0; i < weighings; i++) {
     for (const name of [names[1 + (i % 8)], names[i % 10], /^Portions,/]) {
       const [x, y] = await at(name);
-      await devtools.send('Input.dispatchTouchEvent', {type: 'touchStart', touchPoints: [{x, y}]});
+      await devtools.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [{ x, y }] });
       await page.waitForTimeout(touching);
-      await devtools.send('Input.dispatchTouchEvent', {type: 'touchEnd', touchPoints: []});
+      await devtools.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
       await app.idle(page);
     }
   }
   await devtools.send('HeapProfiler.collectGarbage');
   await devtools.send('Performance.enable');
-  const {metrics} = await devtools.send('Performance.getMetrics');
+  const { metrics } = await devtools.send('Performance.getMetrics');
   const js = metrics.find((m) => m.name === 'JSHeapUsedSize').value;
-  const seen = await page.evaluate(() => ({
-                                     frames: globalThis.bench.frames,
-                                     taps: globalThis.bench.taps,
-                                     memory: globalThis.bench.memory.buffer.byteLength
-                                   }));
+  const seen = await page.evaluate(() => ({ frames: globalThis.bench.frames, taps: globalThis.bench.taps,
+    memory: globalThis.bench.memory.buffer.byteLength }));
   await context.close();
   // Those under 16 ms are not told.
   while (seen.taps.length < weighings * 3) seen.taps.push(16);
-  return {...seen, heap: (js + seen.memory) / 1e6};
+  return { ...seen, heap: (js + seen.memory) / 1e6 };
 }
 
 async function plans(browser, rate) {
   const programs = await serveSite(planBench);
   const context = await phoneContext(browser);
-  const {page} = await opened(context, rate);
-  await page.goto(programs.url);  // only for its origin
+  const { page } = await opened(context, rate);
+  await page.goto(programs.url); // only for its origin
   const printed = await page.evaluate(async () => {
     const lines = [];
-    const {default: run} = await import('/tallyblock_plan_bench.mjs');
-    await run({print: (line) => lines.push(line)});
+    const { default: run } = await import('/tallyblock_plan_bench.mjs');
+    await run({ print: (line) => lines.push(line) });
     return lines.join('');
   });
   await context.close();
@@ -172,21 +160,19 @@ async function plans(browser, rate) {
 let passed = 0;
 let failed = 0;
 function row(what, value, unit, budget, note = '') {
-  const {word, counts, fails} = verdict(value, unit, budget);
+  const { word, counts, fails } = verdict(value, unit, budget);
   if (counts) fails ? failed++ : passed++;
   const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
-  console.log(
-      `${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
-      `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());
+  console.log(`${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
+    `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());
 }
 
 const load = () => os.loadavg()[0].toFixed(1);
 const site = await serveSite(built);
 const browser = await launch();
 try {
-  console.log(
-      `${os.cpus()[0].model}, ${os.cpus().length} cores, load ${load()} before; ` +
-      `Chromium ${browser.version()}`);
+  console.log(`${os.cpus()[0].model}, ${os.cpus().length} cores, load ${load()} before; ` +
+    `Chromium ${browser.version()}`);
   const all = transferSizes(built), needed = all.filter((one) => !one.later);
   row('first frame, raw', sumOf(needed, 'raw') / 1e3, 'KB');
   row('first frame, brotli', sumOf(needed) / 1e3, 'KB', FIRST_FRAME_KB);
@@ -197,19 +183,16 @@ try {
     for (let i = 0; i < starts; i++) first.push(await firstStart(browser, site.url, rate));
     const budget = (value) => (rate === 4 ? value : undefined);
     row(`first start, CPU ${rate}x`, median(first.map((one) => one.usable)), 'ms', budget(3500));
-    row(`first start, every screen, CPU ${rate}x`, median(first.map((one) => one.whole)), 'ms',
-        budget(3500));
-    row(`repeat start, CPU ${rate}x`, await repeatStarts(browser, site.url, rate), 'ms',
-        budget(1300));
-    const {frames, taps, heap} = await work(browser, site.url, rate);
+    row(`first start, every screen, CPU ${rate}x`, median(first.map((one) => one.whole)), 'ms', budget(3500));
+    row(`repeat start, CPU ${rate}x`, await repeatStarts(browser, site.url, rate), 'ms', budget(1300));
+    const { frames, taps, heap } = await work(browser, site.url, rate);
     row(`tap to next frame, 98 %, CPU ${rate}x`, quantile(taps, 0.98), 'ms', budget(100),
-        `median ${median(taps).toFixed(1)}, ${taps.length} taps`);
+      `median ${median(taps).toFixed(1)}, ${taps.length} taps`);
     row(`frame work, median, CPU ${rate}x`, median(frames), 'ms', budget(6),
-        `98 % ${quantile(frames, 0.98).toFixed(1)}, ${frames.length} frames`);
+      `98 % ${quantile(frames, 0.98).toFixed(1)}, ${frames.length} frames`);
     const plan = await plans(browser, rate);
     row(`plan, one target, CPU ${rate}x`, plan.plan_ms, 'ms', budget(20),
-        `with a saw ${plan.plan_saw_ms}; 2, 3, 4 targets ${plan.plan_two_ms}, ${
-            plan.plan_three_ms}, ${plan.plan_four_ms}`);
+      `with a saw ${plan.plan_saw_ms}; 2, 3, 4 targets ${plan.plan_two_ms}, ${plan.plan_three_ms}, ${plan.plan_four_ms}`);
     row(`heap, CPU ${rate}x`, heap, 'MB', budget(48));
   }
 } finally {

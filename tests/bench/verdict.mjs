@@ -4,8 +4,8 @@
 // and ratios are the same on any machine and fail once they are over `budget`.
 // word: '' without a budget, else 'ok', 'over budget' or 'MISSED'.
 export function verdict(value, unit, budget) {
-  if (budget === undefined) return {word: '', counts: false, fails: false};
-  if (value <= budget) return {word: 'ok', counts: true, fails: false};
+  if (budget === undefined) return { word: '', counts: false, fails: false };
+  if (value <= budget) return { word: 'ok', counts: true, fails: false };
   const fails = unit !== 'ms' && unit !== 's';
-  return {word: fails ? 'MISSED' : 'over budget', counts: true, fails};
+  return { word: fails ? 'MISSED' : 'over budget', counts: true, fails };
 }
