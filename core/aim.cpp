@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
+
+#include "normal.h"
 
 namespace tallyblock {
 namespace {
@@ -12,11 +13,6 @@ constexpr double kGrid = 2000.0;  // steps of the row, at most
 constexpr int kAims = 12;         // aims tried from the lower limit to the upper
 constexpr double kLeastScatter = 0.004, kMostScatter = 0.3;  // log
 constexpr double kEdge = 0.02;  // of a portion: so much less is an aim at a limit liked
-
-double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
-double normal_density(double z) {
-  return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
-}
 
 struct Costs {
   double target, lower, upper, scatter, each_short, each_trimmed, each_gram_over;

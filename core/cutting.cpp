@@ -111,10 +111,7 @@ PricePerMass remainder_value_of(const Figures& figures) {
 
 // Marks can only be set where the ruler has them.
 Length grid_of(const Settings& settings) {
-  const auto ruler = settings.all.find("ruler");
-  const bool metric = settings.unit == "g" || settings.unit == "kg";
-  const bool inches = ruler == settings.all.end() ? !metric : ruler->second == "in";
-  return ruler_step(inches ? LengthUnit::inch : LengthUnit::millimetre);
+  return ruler_step(ruler_of(settings) == "in" ? LengthUnit::inch : LengthUnit::millimetre);
 }
 
 std::vector<PortionSpec> specs_of(const Facts& facts, const Figures& figures,

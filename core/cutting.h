@@ -10,7 +10,7 @@
 // meat, 1.06 g/cm3 (Mendez & Keys 1960: 1.0597). Specs are the step's piles with a target, four at
 // most, in order. A portion is valued by its target at the price of the purchase (without one: one unit a
 // kilogram), what is left over at the best value of the usable trim, at most `kMostRemainder` of a portion's
-// (without one: `kUnpricedRemainder` of it).
+// (without one: `kUnpricedRemainder` of it, plan.h).
 // Without a chosen number of long pieces the whole piece is split into as many as are worth most (plan.h); what
 // each number gives is in `splits`: thick blocks against many is the cook's choice. The objects' cuts are one
 // person's: what one shows is known before the next, the piece first, then its long pieces by key.
@@ -58,8 +58,8 @@ struct CuttingObject {
   CookRecord cook;  // habit and scatter as believed now
 };
 
-// Of a gram of portions. Choices of ours, no source.
-inline constexpr double kMostRemainder = 0.5, kUnpricedRemainder = 0.25;
+// Of a gram of portions. A choice of ours, no source.
+inline constexpr double kMostRemainder = 0.5;
 
 // What the whole piece gives, split into so many.
 struct SplitOption {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <utility>
 
 #include "aim.h"
@@ -15,15 +14,6 @@ namespace {
 
 constexpr double kLeastRest = 0.5;  // mm: less is no piece
 constexpr double kRoom = 0.01;  // of the whole piece: so much may more be weighed than was there
-
-// Of a portion's worth: as much of its weight left over, where that has no price.
-constexpr double kUnpriced = 0.25;
-
-// Of a portion aimed at its target.
-double within(const PortionSpec& spec, double log_sd) {
-  if (!(log_sd > 0.0)) return 1.0;
-  return std::erf(spec.tolerance / spec.target / log_sd / std::numbers::sqrt2);
-}
 
 // Of one block by itself: what it is expected to be worth, less its weight as remainder.
 Mass best_aim(const PlanInput& input, std::size_t kind, double log_sd) {
@@ -78,7 +68,7 @@ Expectation Guide::expected(Length asked, int k) const {
   if (!(asked.in_millimetres() > 0.0) || end - from < kLeastRest) return {};
   const double each = model_->grams_between(from, to) / k;
   const double reading = division_.in_grams() / (each * std::sqrt(6.0));
-  const double unequal = k > 1 ? k * PlanScatter{}.split : 0.0;
+  const double unequal = k > 1 ? k * input_.scatter.split : 0.0;
   return {Mass::grams(each),
           std::hypot(model_->spread_of_next(from, asked.in_millimetres()), reading, unequal)};
 }
@@ -257,9 +247,13 @@ Guide::Advice Guide::advice() const {
   advice.measure_at = Length::millimetres(unmeasured);
   const double spared = std::pow(model_->spread_of_next(from, thick), 2) -
                         std::pow(model_->spread_if_measured(unmeasured, from, thick), 2);
-  advice.within = within(spec, now);
-  advice.within_if_measured =
-      within(spec, std::sqrt(std::max(0.0, now * now - std::max(0.0, spared))));
+  const PortionWorth worth(rest, 0.0);
+  const auto within = [&](double of_target) {
+    const double grams = spec.target.in_grams();
+    return worth.within(block.spec, grams, grams * of_target);
+  };
+  advice.within = within(now);
+  advice.within_if_measured = within(std::sqrt(std::max(0.0, now * now - std::max(0.0, spared))));
   return advice;
 }
 
@@ -278,7 +272,8 @@ Mass Guide::aim_for(const PlanInput& rest, const Plan& found, double log_sd) con
   }
   const double asked = spec.wanted ? 1.0 + kAskedFor : 1.0;
   const double rest_value = (rest.remainder_value * spec.target).in_units();
-  const double worth = rest_value > 0.0 ? rest_value / (spec.value.in_units() * asked) : kUnpriced;
+  const double worth =
+      rest_value > 0.0 ? rest_value / (spec.value.in_units() * asked) : kUnpricedRemainder;
   const RowOfBlocks row(spec.target * k, spec.tolerance * k, log_sd, worth, usable);
   const Mass aim = row.aim(usable) / k;
   if (aim > spec.target + spec.tolerance) return spec.target;  // to be trimmed as it is

@@ -6,8 +6,6 @@
 namespace tallyblock {
 namespace {
 
-double squared(double x) { return x * x; }
-
 // Choices of ours, no source.
 struct Hand {
   double weight;

@@ -18,8 +18,6 @@ constexpr double kMostHabit =
 constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
 constexpr double kPatience = 2.0;  // the stated spread is believed like so many innovations
 
-double squared(double x) { return x * x; }
-
 }  // namespace
 
 GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePrior& prior,

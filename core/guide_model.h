@@ -15,6 +15,8 @@
 
 namespace tallyblock {
 
+inline double squared(double x) { return x * x; }
+
 // What one model holds of the cook and the piece.
 struct GuideCase {
   double leaning = 0.5;   // sd of where a face stands beside its mark, of how far the knife misses

@@ -110,7 +110,7 @@ std::optional<Plan> some_plan(const PlanInput& input) {
   if (!found || found->demanded > 0) return found;
   std::optional<Plan> most = best_plan(portions_alone(input));
   if (!most || most->demanded == 0) return found;
-  judge(*most, input);
+  judge(*most, input, PlanGrid(input, PlanGrid::Ways::one));
   return most;
 }
 

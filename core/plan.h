@@ -59,6 +59,9 @@ struct PortionSpec {
 inline constexpr double kAskedFor = 3.0;      // values more, for a portion asked for by number
 inline constexpr double kTrimmedWorth = 0.5;  // of a portion cut right: a second cut and weighing
 
+// What is left over, where it has no price: a gram of it, of a gram of portions.
+inline constexpr double kUnpricedRemainder = 0.25;
+
 // Shares of the least valued portion, 0 to 100. Choices of ours, no source.
 struct PlanCosts {
   double cut = 0.01, gap = 1.0, change = 1.0;

@@ -40,6 +40,7 @@ class PlanGrid {
   bool too_many() const { return count_ >= kMostWays; }
   // Of leaving the stretch from place i to the next one.
   double remainder(int i) const;
+  double cut_cost() const { return cut_; }
   double gap_cost() const { return gap_; }
   double change_cost() const { return change_; }
   // Where the knife stands for the next block after a block that ends at `to`.

@@ -68,22 +68,15 @@ Search::Search(const PlanInput& input, const PlanGrid& grid, Demands demands)
   place_states_ = (static_cast<std::size_t>(grid_.last()) + 1) * a_place;
 }
 
-bool Search::too_many() const {
-  return grid_.too_many() || demands_.size() > kMostStates / place_states_;
+bool Search::too_many() const { return demands_.size() > kMostStates / place_states_; }
+
+std::size_t Search::best_row(int at, std::size_t last_k, int rest) const {
+  const std::size_t place = static_cast<std::size_t>(at) * last_ks() + last_k;
+  return (place * 2 + static_cast<std::size_t>(rest)) * demands_.size();
 }
 
-const double* Search::best_at(int at, std::size_t last_k, int rest) const {
-  const std::size_t row = (static_cast<std::size_t>(at) * last_ks() + last_k) * 2;
-  return best_.data() + (row + static_cast<std::size_t>(rest)) * demands_.size();
-}
-
-double* Search::starts_at(int from, std::size_t k) {
-  const std::size_t row = static_cast<std::size_t>(from) * grid_.ks().size() + k;
-  return starts_.data() + row * demands_.size();
-}
-const double* Search::starts_at(int from, std::size_t k) const {
-  const std::size_t row = static_cast<std::size_t>(from) * grid_.ks().size() + k;
-  return starts_.data() + row * demands_.size();
+std::size_t Search::start_row(int from, std::size_t k) const {
+  return (static_cast<std::size_t>(from) * grid_.ks().size() + k) * demands_.size();
 }
 
 void Search::try_way(const BlockWay& way, std::size_t k, double* start) const {
@@ -125,7 +118,7 @@ std::size_t Search::after(std::size_t demand, const BlockWay& way) const {
 
 // The best blocks that start at `from` with k long pieces, and everything after them.
 void Search::find_starts(int from, std::size_t k) {
-  double* start = starts_at(from, k);
+  double* start = starts_.data() + start_row(from, k);
   std::fill(start, start + demands_.size(), kImpossible);
   for (const BlockWay& way : grid_.ways(from, k)) try_way(way, k, start);
 }
@@ -142,7 +135,7 @@ void Search::solve_place(int at) {
   const double gain = grid_.remainder(at);
   for (std::size_t last_k = 0; last_k < last_ks(); ++last_k) {
     for (int rest = 0; rest < 2; ++rest) {
-      double* best = const_cast<double*>(best_at(at, last_k, rest));
+      double* best = best_.data() + best_row(at, last_k, rest);
       const double* left = best_at(at + 1, last_k, 1);
       for (std::size_t d = 0; d < size; ++d) best[d] = gain + left[d];
       const int from = rest == 1 ? at + grid_.saw() : at;
@@ -190,7 +183,6 @@ void add_section(std::vector<PlannedSection>& sections, const PlannedBlock& bloc
 Plan Search::plan_found() const {
   Plan plan;
   plan.portions.assign(input_.specs.size(), 0);
-  plan.expected.assign(input_.specs.size(), 0.0);
   std::size_t demand = demands_.size() - 1, last_k = 0;
   int at = 0, rest = 0;
   double cut = 0.0, sawn = 0.0;
@@ -238,18 +230,16 @@ Plan Search::plan_found() const {
   const double usable = grid_.mass(grid_.last()) - grid_.mass(0);
   plan.remainder = Mass::grams(usable - cut - sawn);
   plan.trim = std::max(Mass(), input_.shape.mass() - Mass::grams(usable));
-  judge(plan, input_);
+  judge(plan, input_, grid_);
   plan.worth = Money::units(worth() / 1e6);  // to the digit that was searched by
   return plan;
 }
 
-void judge(Plan& plan, const PlanInput& input) {
+void judge(Plan& plan, const PlanInput& input, const PlanGrid& grid) {
   const PortionWorth plain(input, 0.0), asked(input, kAskedFor);
-  const PlanGrid grid(input, PlanGrid::Ways::one);
   plan.expected.assign(input.specs.size(), 0.0);
   plan.deviation = Mass();
-  double value = plain.surplus(plan.remainder.in_grams()), worth = value, least = 1e300;
-  for (const PortionSpec& spec : input.specs) least = std::min(least, spec.value.in_units());
+  double value = plain.surplus(plan.remainder.in_grams()), worth = value;
   const auto count = [&](const PlannedBlock& block, std::size_t spec, unsigned used) {
     const double each = block.each.in_grams(), sd = grid.spread(spec, each, block.k);
     plan.expected[spec] += used * plain.within(spec, each, sd);
@@ -257,14 +247,14 @@ void judge(Plan& plan, const PlanInput& input) {
     value += used * plain.of(spec, each, sd);
     worth += used * asked.of(spec, each, sd);
   };
+  double costs = grid.gap_cost() * plan.gaps + grid.change_cost() * plan.changes_of_k;
   for (const PlannedBlock& block : plan.blocks) {
     count(block, block.spec, block.counted);
     count(block, block.other, block.other_counted);
-    if (block.to < grid.at(grid.last())) worth -= input.costs.cut * least;
+    if (block.to < grid.at(grid.last())) costs += grid.cut_cost();
   }
   plan.value = Money::units(value);
-  plan.worth = Money::units(worth - input.costs.gap * least * plan.gaps -
-                            input.costs.change * least * plan.changes_of_k);
+  plan.worth = Money::units(worth - costs / 1e6);
 }
 
 }  // namespace tallyblock

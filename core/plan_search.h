@@ -60,7 +60,7 @@ class Search {
   // Keeps references: `input` and `grid`, which is its grid, must outlive the search.
   Search(const PlanInput& input, const PlanGrid& grid, Demands demands);
 
-  // Whether it would take more memory or ways than a piece at the board can ask for.
+  // Whether it would take more memory than a piece at the board can ask for.
   bool too_many() const;
   // Steps it takes.
   std::uint64_t work() const { return demands_.size() * (grid_.way_count() + place_states_); }
@@ -69,9 +69,14 @@ class Search {
   Plan plan_found() const;
 
  private:
-  const double* best_at(int at, std::size_t last_k, int rest) const;
-  double* starts_at(int from, std::size_t k);
-  const double* starts_at(int from, std::size_t k) const;
+  std::size_t best_row(int at, std::size_t last_k, int rest) const;
+  std::size_t start_row(int from, std::size_t k) const;
+  const double* best_at(int at, std::size_t last_k, int rest) const {
+    return best_.data() + best_row(at, last_k, rest);
+  }
+  const double* starts_at(int from, std::size_t k) const {
+    return starts_.data() + start_row(from, k);
+  }
   void find_starts(int from, std::size_t k);
   void try_way(const BlockWay& way, std::size_t k, double* start) const;
   void solve_place(int at);
@@ -90,6 +95,7 @@ class Search {
 };
 
 // Sets `expected`, `value`, `deviation` and `worth` of a plan's blocks to what `input` says of them.
-void judge(Plan& plan, const PlanInput& input);
+// `grid`: that of `input`.
+void judge(Plan& plan, const PlanInput& input, const PlanGrid& grid);
 
 }  // namespace tallyblock

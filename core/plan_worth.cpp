@@ -1,27 +1,11 @@
 #include "plan_worth.h"
 
 #include <algorithm>
-#include <cmath>
-#include <numbers>
 
+#include "normal.h"
 #include "sorted.h"
 
 namespace tallyblock {
-namespace {
-
-constexpr double kFar = 8.5;  // standard deviations: beyond, the normal distribution is 0 or 1
-
-double normal_below(double z) {
-  if (z > kFar) return 1.0;
-  return z < -kFar ? 0.0 : 0.5 * std::erfc(-z / std::numbers::sqrt2);
-}
-double normal_density(double z) {
-  if (std::abs(z) > kFar) return 0.0;
-  return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
-}
-
-}  // namespace
-
 PortionWorth::PortionWorth(const PlanInput& input, double asked_for)
     : rest_(input.remainder_value.per(MassUnit::gram)) {
   std::vector<double> limits;

@@ -4,8 +4,18 @@
 #include <numeric>
 
 #include "rounding.h"
+#include "session.h"
 
 namespace tallyblock {
+
+std::string_view ruler_of(const Settings& settings) {
+  const auto chosen = settings.all.find("ruler");
+  if (chosen == settings.all.end()) {
+    return settings.unit == "g" || settings.unit == "kg" ? "mm" : "in";
+  }
+  const std::string& name = chosen->second;
+  return name == "in" ? "in" : name == "cm" ? "cm" : "mm";
+}
 
 Length ruler_step(LengthUnit ruler) {
   return ruler == LengthUnit::inch ? Length::of(1.0, LengthUnit::inch) / 16.0

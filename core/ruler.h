@@ -4,10 +4,16 @@
 // finite is shown as "?".
 #pragma once
 #include <string>
+#include <string_view>
 
 #include "units.h"
 
 namespace tallyblock {
+
+struct Settings;  // session.h
+
+// The session's ruler, "mm", "cm" or "in": the one chosen, else as its weights are.
+std::string_view ruler_of(const Settings& settings);
 
 // One step of the ruler: 1 mm, or 1/16 in for LengthUnit::inch.
 Length ruler_step(LengthUnit ruler);

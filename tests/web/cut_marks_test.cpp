@@ -4,30 +4,15 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "app_stage.h"
-#include "board.h"
 #include "core/cutting.h"
+#include "cut_stage.h"
 #include "render_png.h"
 
 namespace tallyblock::test {
 namespace {
 
-class CutMarks : public ::testing::Test {
+class CutMarks : public CutStage {
  protected:
-  void SetUp() override {
-    ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
-    at.stage.size(360, 640, 2, 1);
-    at.stage.in.reduced_motion = true;
-    at.app().new_session();
-    at.rig.pump();
-  }
-  std::string words() {
-    at.settle();
-    std::string all;
-    for (const AccessNode& n : at.access()) all += n.label + " " + n.value + "\n";
-    return all;
-  }
-  bool says(const std::string& text) { return words().find(text) != std::string::npos; }
   void tap(const std::string& label) {
     at.settle();
     for (const AccessNode& n : at.access()) {
@@ -71,7 +56,6 @@ class CutMarks : public ::testing::Test {
     const std::string file = std::string(folder) + "/" + name + ".png";
     EXPECT_TRUE(write_png(file, render(at.screens->kit().drawn())));
   }
-  AppStage at;
 };
 
 constexpr const char* kTaper = "Where does it begin to taper?";

@@ -4,30 +4,18 @@
 
 #include <cmath>
 
-#include "app_stage.h"
-#include "board.h"
 #include "core/cutting.h"
+#include "cut_stage.h"
 
 namespace tallyblock::test {
 namespace {
 
-class CutScreens : public ::testing::Test {
+class CutScreens : public CutStage {
  protected:
   void SetUp() override {
-    ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
-    at.stage.size(360, 640, 2, 1);
-    at.stage.in.reduced_motion = true;
-    at.app().new_session();
-    at.rig.pump();
+    CutStage::SetUp();
     measure_loin(at.rig);
   }
-  std::string words() {
-    at.settle();
-    std::string all;
-    for (const AccessNode& n : at.access()) all += n.label + " " + n.value + "\n";
-    return all;
-  }
-  bool says(const std::string& text) { return words().find(text) != std::string::npos; }
   void block(const std::string& grams) {
     at.go(Screen::cut, "guide");
     at.app().edit({FieldKind::block, ""});
@@ -47,7 +35,6 @@ class CutScreens : public ::testing::Test {
   std::optional<EntryId> cut_of(const ReadingLine& line) {
     return std::get<body::Reading>(at.app().session()->set.find(line.id)->body).cut;
   }
-  AppStage at;
 };
 
 TEST_F(CutScreens, SayWhatStandsInTheWayInMillimetres) {

@@ -62,14 +62,7 @@ LengthUnit App::ruler_unit() const {
 }
 
 std::string App::ruler() const {
-  if (!open_) return "mm";
-  const Settings& settings = open_->figures.settings;
-  const auto chosen = settings.all.find("ruler");
-  if (chosen != settings.all.end()) {
-    const std::string& name = chosen->second;
-    return name == "in" || name == "cm" ? name : "mm";
-  }
-  return settings.unit == "g" || settings.unit == "kg" ? "mm" : "in";
+  return open_ ? std::string(ruler_of(open_->figures.settings)) : "mm";
 }
 
 std::string App::open_end() const {

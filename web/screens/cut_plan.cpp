@@ -61,6 +61,11 @@ const SplitOption* split_into(const CuttingView& view, int k) {
   return nullptr;
 }
 
+std::string split_name(int k) {
+  if (k == 0) return say("cut.split-changing");
+  return k == 1 ? say("cut.unsplit-all") : say("cut.split-in", {std::to_string(k)});
+}
+
 std::string likely(const SplitOption& option) {
   return std::to_string(std::lround(option.expected));  // to the nearest portion
 }
@@ -82,9 +87,7 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
   const SplitOption* best = &view.splits.front();
   for (int k = 1; k <= 5; ++k) {
     const SplitOption* option = split_into(view, k % 5);  // changing comes last
-    const std::string name = k == 1   ? say("cut.unsplit-all")
-                             : k == 5 ? say("cut.split-changing")
-                                      : say("cut.split-in", {std::to_string(k)});
+    const std::string name = split_name(k % 5);
     const std::string path = "cut/split/" + std::to_string(k % 5);
     if (option == nullptr) {
       if (k < 5) ui.kit.paragraph(say("cut.split-none", {name}), Tone::quiet, path);
@@ -100,10 +103,8 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
   for (const SplitOption& option : view.splits) {
     if (option.k == 0 || option.portions <= best->portions) continue;
     ui.kit.paragraph(
-        say("cut.many",
-            {option.k == 1 ? say("cut.unsplit-all")
-                           : say("cut.split-in", {std::to_string(option.k)}),
-             std::to_string(option.portions - best->portions), length_shown(ui, option.thickness)}),
+        say("cut.many", {split_name(option.k), std::to_string(option.portions - best->portions),
+                         length_shown(ui, option.thickness)}),
         Tone::normal, "cut/many/" + std::to_string(option.k));
   }
   if (const SplitOption* thick = thicker(view, *best)) {
