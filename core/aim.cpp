@@ -5,45 +5,16 @@
 #include <cmath>
 
 #include "normal.h"
+#include "plan_worth.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr double kGrid = 2000.0;  // steps of the row, at most
+constexpr int kAimsOfOne = 400;   // aims tried for one block, from its target to the upper limit
 constexpr int kAims = 12;         // aims tried from the lower limit to the upper
 constexpr double kLeastScatter = 0.004, kMostScatter = 0.3;  // log
 constexpr double kEdge = 0.02;  // of a portion: so much less is an aim at a limit liked
-
-struct Costs {
-  double target, lower, upper, scatter, each_short, each_trimmed, each_gram_over;
-  double at(double aim) const {
-    const double z = (aim - target) / scatter;
-    const double over = scatter * normal_density(z) + (aim - target) * normal_below(z);
-    return each_short * normal_below((lower - aim) / scatter) +
-           each_trimmed * normal_below((aim - upper) / scatter) + each_gram_over * over;
-  }
-};
-
-// Least cost on a grid, then by thirds around it.
-double cheapest(const Costs& costs, double from, double to) {
-  constexpr int kSteps = 400;
-  const double step = (to - from) / kSteps;
-  int best = 0;
-  for (int i = 1; i <= kSteps; ++i) {
-    if (costs.at(from + i * step) < costs.at(from + best * step)) best = i;
-  }
-  double low = std::max(from, from + (best - 1) * step);
-  double high = std::min(to, from + (best + 1) * step);
-  for (int i = 0; i < 100; ++i) {
-    const double third = (high - low) / 3.0;
-    if (costs.at(low + third) < costs.at(high - third)) {
-      high -= third;
-    } else {
-      low += third;
-    }
-  }
-  return (low + high) / 2.0;
-}
 
 // Twelve points of equal weight of the standard normal distribution: the middles of twelfths, spread
 // so that the variance is 1.
@@ -54,19 +25,22 @@ constexpr std::array<double, kPoints> kNormal = {-1.7786, -1.1815, -0.8292, -0.5
 
 }  // namespace
 
-Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& costs) {
-  const Costs all{target.in_grams(),
-                  (target - tolerance).in_grams(),
-                  (target + tolerance).in_grams(),
-                  scatter.in_grams(),
-                  costs.each_short.in_units(),
-                  costs.each_trimmed.in_units(),
-                  costs.each_over.per(MassUnit::gram)};
-  if (!(all.scatter > 0.0)) return {target, Money::units(0.0), 0.0, 1.0};
-  const double aim = cheapest(all, all.target, all.upper);
-  const double below = normal_below((all.lower - aim) / all.scatter);
-  const double above = normal_below((aim - all.upper) / all.scatter);
-  return {Mass::grams(aim), Money::units(all.at(aim)), below, 1.0 - below - above};
+Aim where_to_aim(const PortionSpec& spec, PricePerMass remainder_value, Mass scatter) {
+  const double sd = scatter.in_grams();
+  const double target = spec.target.in_grams(), tolerance = spec.tolerance.in_grams();
+  if (!(sd > 0.0)) return {spec.target, spec.value, 0.0, 1.0};
+  const PortionWorth worth({spec}, remainder_value, 0.0);
+  double best = target, most = -1e300;
+  for (int i = 0; i <= kAimsOfOne; ++i) {
+    const double aim = target + tolerance * i / kAimsOfOne;
+    const double gain = worth.of(0, aim, sd) - spec.value.in_units() * aim / target;
+    if (gain > most) {
+      most = gain;
+      best = aim;
+    }
+  }
+  return {Mass::grams(best), Money::units(worth.of(0, best, sd)),
+          normal_below((target - tolerance - best) / sd), worth.within(0, best, sd)};
 }
 
 RowOfBlocks::RowOfBlocks(Mass target, Mass tolerance, double log_scatter, double rest_worth,

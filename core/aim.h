@@ -1,12 +1,10 @@
-// Where to aim, given the scatter and what a miss costs either way: expected money.
+// Where to aim, given the scatter: expected money.
 //
-// One block. Blocks weigh N(aim, s^2). Under the lower limit it is a short: it goes to a lesser pile and
-// loses `short_cost`. Over the upper limit it is trimmed to its target: that costs `trim_cost`, and what
-// is trimmed off loses `over_cost` a gram. Between, weight above the target is given away, at `over_cost`
-// a gram. So the expected cost of an aim a is
-//   short_cost P(w < lower) + trim_cost P(w > upper) + over_cost E[(w - target)+],
-// closed in the normal distribution and its density (the loss function of inventory theory); its least
-// value is searched over [target, upper]: never less than the declared weight is aimed at, nor more than a portion may weigh.
+// One block. Blocks weigh x ~ N(aim, s^2), each is worth what the plan says (plan.h: in tolerance its value; else
+// the better of the lesser pile and, above its upper limit, trimmed), and the weight it takes could have been
+// portions: it is charged at the value of a portion over its target. So the aim maximises
+//   E[worth(x)] - value aim / target
+// over [target, upper limit]: never less than the declared weight is aimed at, nor more than a portion may weigh.
 //
 // A row of blocks. What is left, R grams, gives portions one after the other, each of weight
 // N(a, (r a)^2), r the log scatter; the last one is what is left and needs no cut. V(R) = max over a of
@@ -24,19 +22,13 @@ namespace tallyblock {
 
 struct Aim {
   Mass aim;
-  Money expected_cost;  // per block
+  Money worth;  // expected of a block, before what its weight is charged
   double share_short = 0.0;
   double share_within = 0.0;  // of both limits
 };
 
-struct AimCosts {
-  Money each_short;        // of a block under the lower limit
-  Money each_trimmed;      // of a block over the upper limit, beside what is trimmed off
-  PricePerMass each_over;  // of weight above the target
-};
-
-// `tolerance` either side of the target. Without scatter: the target, at no cost.
-Aim where_to_aim(Mass target, Mass tolerance, Mass scatter, const AimCosts& costs);
+// `scatter`: standard deviation of a block's weight; without one: the target.
+Aim where_to_aim(const PortionSpec& spec, PricePerMass remainder_value, Mass scatter);
 
 class RowOfBlocks {
  public:

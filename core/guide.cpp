@@ -19,7 +19,7 @@ constexpr double kRoom = 0.01;  // of the whole piece: so much may more be weigh
 Mass best_aim(const PlanInput& input, std::size_t kind, double log_sd) {
   constexpr int steps = 40;
   const PortionSpec& spec = input.specs[kind];
-  const PortionWorth worth(input, kAskedFor);
+  const PortionWorth worth(input.specs, input.remainder_value, kAskedFor);
   Mass best = spec.target;
   double most = -1e300;
   for (int i = 0; i <= steps; ++i) {
@@ -247,7 +247,7 @@ Guide::Advice Guide::advice() const {
   advice.measure_at = Length::millimetres(unmeasured);
   const double spared = std::pow(model_->spread_of_next(from, thick), 2) -
                         std::pow(model_->spread_if_measured(unmeasured, from, thick), 2);
-  const PortionWorth worth(rest, 0.0);
+  const PortionWorth worth(rest.specs, rest.remainder_value, 0.0);
   const auto within = [&](double of_target) {
     const double grams = spec.target.in_grams();
     return worth.within(block.spec, grams, grams * of_target);

@@ -9,19 +9,17 @@ namespace {
 // Choices of ours, no source.
 struct Hand {
   double weight;
-  double leaning, wander, slope_sd;
+  double leaning, wander, slope_sd, rough;
 };
 constexpr Hand kHands[] = {
-    {0.25, 0.5, 0.01, 0.0},
-    {0.45, 1.5, 0.01, 0.0},
-    {0.15, 0.5, 0.025, 0.0},
-    {0.15, 0.5, 0.01, 0.01},
+    {0.15, 0.5, 0.01, 0.0, 0.4}, {0.10, 0.5, 0.01, 0.0, 1.0},  {0.25, 1.5, 0.01, 0.0, 0.4},
+    {0.20, 1.5, 0.01, 0.0, 1.0}, {0.15, 0.5, 0.025, 0.0, 1.0}, {0.15, 0.5, 0.01, 0.01, 1.0},
 };
 struct Taper {
   double weight;
-  double late, sd;
+  double keeps, sd;
 };
-constexpr Taper kTapers[] = {{0.7, 0.0, 0.06}, {0.3, 0.4, 0.4}};
+constexpr Taper kTapers[] = {{0.65, 0.0, 0.06}, {0.35, 0.6, 0.18}};
 constexpr double kDiffer = 1.1;  // areas of two faces: below it is one face all along
 
 bool tapers(const Shape& shape) {
@@ -39,9 +37,10 @@ bool tapers(const Shape& shape) {
 GuideBeliefs::GuideBeliefs(const Shape& shape, const CookPrior& cook, const ShapePrior& prior) {
   const bool one_shape = prior.evenly || !tapers(shape);
   for (const Taper& taper : kTapers) {
-    if (one_shape && taper.late > 0.0) continue;
+    if (one_shape && taper.keeps > 0.0) continue;
     for (const Hand& hand : kHands) {
-      const GuideCase what{hand.leaning, hand.wander, hand.slope_sd, taper.late, taper.sd};
+      const GuideCase what{hand.leaning, hand.wander, hand.slope_sd,
+                           taper.keeps,  taper.sd,    hand.rough};
       beliefs_.push_back(
           {GuideModel(shape, cook, prior, what), std::log(hand.weight * taper.weight), 0.0});
     }

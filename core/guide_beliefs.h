@@ -1,9 +1,9 @@
 // What the guide holds possible of the cook and the knife: several models side by side, weighed by how well
 // each foretold the blocks so far (Bayesian model averaging). Internal to the guide. Units as in guide_model.h.
 //
-// Of the piece: it changes evenly between two faces that differ, or keeps its size and falls off late. Of the
-// cook: a steady hand; faces that lean (what one block gains the next one loses); a hand that wanders; one that
-// drifts. What is asked of them is the mean over all, by weight.
+// Of the piece: it changes evenly between two faces that differ, or keeps its size and falls off late; it
+// is as its faces say, or departs from them. Of the cook: a steady hand; faces that lean (what one block
+// gains the next one loses); a hand that wanders; one that drifts. What is asked of them is the mean over all, by weight.
 #pragma once
 #include <vector>
 

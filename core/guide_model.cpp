@@ -14,9 +14,11 @@ constexpr double kNoCut = 0.5;         // mm
 constexpr double kClip = 2.5;          // innovations count up to so many standard deviations
 constexpr double kMostSurprise = 4.0;  // and so many for the spread that is stated
 constexpr double kMostHabit =
-    0.35;  // nobody cuts 40 % thicker or thinner than asked, cut after cut
+    0.35;                          // nobody cuts 40 % thicker or thinner than asked, cut after cut
+constexpr double kRounded = 1.5;   // how gently it begins to fall off: 1 a kink, 2 a parabola
+constexpr double kKeepsSd = 0.15;  // how far off the share may be up to which it keeps its size
 constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
-constexpr double kPatience = 2.0;  // the stated spread is believed like so many innovations
+constexpr double kPatience = 1.1;  // the stated spread is believed like so many innovations
 
 }  // namespace
 
@@ -31,8 +33,8 @@ GuideModel::GuideModel(const Shape& shape, const CookPrior& cook, const ShapePri
     for (std::size_t j = 0; j < knots; ++j) {
       const double apart = (static_cast<double>(i) - static_cast<double>(j)) * spacing_ / reach;
       covariance_[i * size + j] =
-          squared(prior.area_sd) * std::exp(-0.5 * squared(apart)) +
-          squared(prior.bulge_sd) *
+          squared(what.rough * prior.area_sd) * std::exp(-0.5 * squared(apart)) +
+          squared(what.rough * prior.bulge_sd) *
               std::exp(-0.5 * squared(apart * reach / prior.bulge.in_millimetres())) +
           (i == j ? squared(kRulerNoise) : 0.0);
     }
@@ -128,20 +130,30 @@ void GuideModel::allow_for_taper() {
   const std::vector<Station>& faces = shape_.stations();
   for (std::size_t f = 0; f + 1 < faces.size(); ++f) {
     const Length from = faces[f].at, to = faces[f + 1].at;
-    const double ratio = shape_.face_area_mm2(to) / shape_.face_area_mm2(from);
+    const double first = shape_.face_area_mm2(from), last = shape_.face_area_mm2(to);
+    const double ratio = std::log(std::min(first, last) / std::max(first, last));
     const double apart = (to - from) / prior_.bulge;
-    const double most =
-        std::abs(std::log(ratio)) * 1.5 * apart / (1.0 + apart);  // less in a short stretch
-    const double sd = case_.taper * most;
-    double wave[2][knots] = {};
+    const double sd =
+        case_.taper * -ratio * 1.5 * apart / (1.0 + apart);  // less in a short stretch
+    // Log area beyond that of the stations where it keeps the larger size up to the share `keeps`.
+    const auto beyond = [&](double share, double keeps) {
+      const double along = std::pow(std::max(0.0, (share - keeps) / (1.0 - keeps)), kRounded);
+      const double evenly = std::log(1.0 + (std::exp(ratio / 2.0) - 1.0) * share);
+      return 2.0 * (std::log(1.0 + (std::exp(ratio / 2.0) - 1.0) * along) - evenly);
+    };
+    double wave[3][knots] = {};
     for (std::size_t i = 0; i < knots; ++i) {
       const double at = static_cast<double>(i) * spacing_;
       const double share = (at - from.in_millimetres()) / (to - from).in_millimetres();
       if (share <= 0.0 || share >= 1.0) continue;
       wave[0][i] = sd * std::sin(std::numbers::pi * share);
       wave[1][i] = sd * std::sin(2.0 * std::numbers::pi * share) / 2.0;
+      if (!(case_.keeps > 0.0)) continue;
+      const double off = first > last ? share : 1.0 - share;
+      mean_[i] += beyond(off, case_.keeps);
+      wave[2][i] =
+          (beyond(off, case_.keeps + kKeepsSd) - beyond(off, case_.keeps - kKeepsSd)) / 2.0;
     }
-    for (std::size_t i = 0; i < knots; ++i) mean_[i] += case_.late / case_.taper * wave[0][i];
     for (const auto& one : wave) {
       for (std::size_t i = 0; i < knots; ++i) {
         for (std::size_t j = 0; j < knots; ++j) covariance_[i * size + j] += one[i] * one[j];

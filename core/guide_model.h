@@ -22,9 +22,10 @@ struct GuideCase {
   double leaning = 0.5;   // sd of where a face stands beside its mark, of how far the knife misses
   double wander = 0.01;   // how much the habit changes from one cut to the next
   double slope_sd = 0.0;  // of a steady change of it, a cut
-  // Between two faces that differ: mean and sd of what the log area in the middle is more than evenly, of the
-  // log ratio of the two.
-  double late = 0.0, taper = 0.12;
+  // Between two faces that differ: the share of the way up to which it keeps the larger size (0: it changes
+  // evenly); sd of what the log area in the middle is besides, of the log ratio of the two.
+  double keeps = 0.0, taper = 0.12;
+  double rough = 1.0;  // how much the area departs away from measured faces, of what the prior says
 };
 
 class GuideModel {

@@ -14,7 +14,8 @@ double to_micro(double value) { return static_cast<double>(std::llrint(value * 1
 
 }  // namespace
 
-PlanGrid::PlanGrid(const PlanInput& input, Ways ways) : input_(&input), worth_(input, kAskedFor) {
+PlanGrid::PlanGrid(const PlanInput& input, Ways ways)
+    : input_(&input), worth_(input.specs, input.remainder_value, kAskedFor) {
   double least = 1e300;
   for (const PortionSpec& spec : input.specs) least = std::min(least, spec.value.in_units());
   cut_ = to_micro(input.costs.cut * least);

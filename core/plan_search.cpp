@@ -236,7 +236,8 @@ Plan Search::plan_found() const {
 }
 
 void judge(Plan& plan, const PlanInput& input, const PlanGrid& grid) {
-  const PortionWorth plain(input, 0.0), asked(input, kAskedFor);
+  const PortionWorth plain(input.specs, input.remainder_value, 0.0),
+      asked(input.specs, input.remainder_value, kAskedFor);
   plan.expected.assign(input.specs.size(), 0.0);
   plan.deviation = Mass();
   double value = plain.surplus(plan.remainder.in_grams()), worth = value;

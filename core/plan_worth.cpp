@@ -6,10 +6,11 @@
 #include "sorted.h"
 
 namespace tallyblock {
-PortionWorth::PortionWorth(const PlanInput& input, double asked_for)
-    : rest_(input.remainder_value.per(MassUnit::gram)) {
+PortionWorth::PortionWorth(const std::vector<PortionSpec>& specs, PricePerMass remainder_value,
+                           double asked_for)
+    : rest_(remainder_value.per(MassUnit::gram)) {
   std::vector<double> limits;
-  for (const PortionSpec& spec : input.specs) {
+  for (const PortionSpec& spec : specs) {
     const double low = (spec.target - spec.tolerance).in_grams();
     const double high = (spec.target + spec.tolerance).in_grams();
     kinds_.push_back(
@@ -20,11 +21,11 @@ PortionWorth::PortionWorth(const PlanInput& input, double asked_for)
   heap_sort(limits);
   for (std::size_t meant = 0; meant < kinds_.size(); ++meant) {
     Kind& kind = kinds_[meant];
-    Outcome before = kind.lightest = outcome(input.specs, meant, limits.front() - 1.0);
+    Outcome before = kind.lightest = outcome(specs, meant, limits.front() - 1.0);
     for (std::size_t i = 0; i < limits.size(); ++i) {
       const bool last = i + 1 == limits.size();
       const double inside = last ? limits[i] + 1.0 : (limits[i] + limits[i + 1]) / 2.0;
-      const Outcome after = outcome(input.specs, meant, inside);
+      const Outcome after = outcome(specs, meant, inside);
       const Outcome change{after.constant - before.constant, after.slope - before.slope};
       if (change.constant != 0.0 || change.slope != 0.0) kind.steps.push_back({limits[i], change});
       before = after;

@@ -10,7 +10,8 @@ namespace tallyblock {
 class PortionWorth {
  public:
   // `asked_for`: how many values more a portion is worth that was asked for by number.
-  PortionWorth(const PlanInput& input, double asked_for);
+  PortionWorth(const std::vector<PortionSpec>& specs, PricePerMass remainder_value,
+               double asked_for);
 
   // Of a portion that counts for `spec` and is planned to weigh `each`, within its tolerance; sd of its weight.
   double of(std::size_t spec, double each, double sd) const;

@@ -61,6 +61,7 @@ run_stage() {
   fi
   seconds=$(awk -v a="$start" -v b="$EPOCHREALTIME" 'BEGIN { printf "%.1f", b - a }')
   printf '%5d passed  %3d failed  %7s s\n' "$passed" "$failed" "$seconds"
+  grep -h '^shaky' "$log"
   total_passed=$((total_passed + passed))
   total_failed=$((total_failed + failed))
   if [ "$failed" -gt 0 ]; then

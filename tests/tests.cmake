@@ -29,7 +29,8 @@ function(test_program name folder)
 endfunction()
 
 test_program(test_core core tallyblock_core)
-target_sources(test_core PRIVATE ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp)
+target_sources(test_core PRIVATE ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp
+  ${CMAKE_SOURCE_DIR}/tests/bench/row_of_kinds.cpp)
 test_program(test_reference reference tallyblock_core)
 if(TALLYBLOCK_SCREENS AND NOT EMSCRIPTEN)
   test_program(test_web web tallyblock_screens)
@@ -55,7 +56,8 @@ if(EMSCRIPTEN)
 endif()
 
 add_executable(tallyblock_guide_bench ${CMAKE_SOURCE_DIR}/tests/bench/guide_bench.cpp
-  ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp)
+  ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp
+  ${CMAKE_SOURCE_DIR}/tests/bench/row_of_kinds.cpp)
 target_link_libraries(tallyblock_guide_bench PRIVATE tallyblock_core tallyblock_warnings)
 
 # tallyblock_replay FILE: the core's report for one saved file.

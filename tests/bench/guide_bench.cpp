@@ -31,12 +31,10 @@ int main(int count, char** words) {
     if (std::string_view(scenario.name).find(only) == std::string_view::npos) continue;
     Outcome all;
     for (std::size_t number = 0; number < pieces; ++number) all += simulate(scenario, seed, number);
-    const std::string oracle = scenario.two_kinds
-                                   ? "not made"
-                                   : std::to_string(std::lround(percent(all.oracle, all.possible)));
-    std::printf("| %s | %zu | %.0f | %.0f | %.0f | %.0f | %s | %.2f |\n", scenario.name,
+    std::printf("| %s | %zu | %.0f | %.0f | %.0f | %.0f | %.0f | %.2f |\n", scenario.name,
                 all.possible, percent(all.equal, all.possible), percent(all.blocks, all.possible),
-                percent(all.scored, all.possible), percent(all.guide, all.possible), oracle.c_str(),
+                percent(all.scored, all.possible), percent(all.guide, all.possible),
+                percent(all.oracle, all.possible),
                 all.surprise / static_cast<double>(std::max<std::size_t>(1, all.stated)));
     std::fflush(stdout);
   }

@@ -11,6 +11,7 @@
 #include "core/aim.h"
 #include "core/guide.h"
 #include "core/portions.h"
+#include "tests/bench/row_of_kinds.h"
 
 namespace tallyblock::bench {
 namespace {
@@ -126,7 +127,8 @@ struct Trial {
     const double thick = asked * std::exp(habit_of(cut)) + noise[cut] + lean[cut + 1] - lean[cut];
     return std::clamp(at + thick, at, piece.length());
   }
-  bool within(double grams) const { return std::abs(grams - target()) <= tolerance(); }
+  double equal_share() const { return target() / piece.grams() * piece.length(); }
+  bool ignores(std::size_t cut) const { return ignored[cut] < scenario.ignored; }
 };
 
 Shape measured(const Scenario& scenario, const TruePiece& piece, Random& random, Mass weight) {
@@ -214,6 +216,14 @@ class Portions {
     }
   }
   std::size_t sum() const { return sum_; }
+  // How many of each kind are still wanted.
+  std::vector<unsigned> left() const {
+    std::vector<unsigned> left;
+    for (std::size_t s = 0; s < made_.size(); ++s) {
+      left.push_back(trial_.spec(s).wanted.value_or(kMostCuts) - made_[s]);
+    }
+    return left;
+  }
 
  private:
   const Trial& trial_;
@@ -238,24 +248,62 @@ std::size_t cut_all(const Trial& trial, Ask ask) {
 
 // At marks scored before the first cut; the habit has no part in it.
 std::size_t cut_scored(const Trial& trial, const std::vector<PlannedBlock>& blocks) {
+  const double end = trial.piece.length();
   const auto face = [&](Length mark, std::size_t cut) {
     const double at = mark.in_millimetres();
-    const double end = trial.piece.length();
     if (at < 1.0) return 0.0;
     return at >= end - 1.0 ? end : std::clamp(at + trial.noise[cut] + trial.lean[cut], 0.0, end);
   };
   Portions portions(trial);
+  double last = 0.0;
   for (std::size_t i = 0; i < blocks.size() && i + 1 < kMostCuts; ++i) {
-    portions.add(trial.piece.grams_between(face(blocks[i].from, i), face(blocks[i].to, i + 1)));
+    const double from = std::max(last, face(blocks[i].from, i));
+    last = trial.ignores(i) ? trial.cut_from(from, trial.equal_share(), i)
+                            : std::max(from, face(blocks[i].to, i + 1));
+    portions.add(trial.piece.grams_between(from, last));
+  }
+  return portions.sum();
+}
+
+// Knows the true piece and the habit, and where the last face stands.
+std::size_t cut_by_oracle(const Trial& trial, std::size_t count) {
+  const Scenario& scenario = trial.scenario;
+  const double length = trial.piece.length();
+  const double mean = length / static_cast<double>(std::max<std::size_t>(1, count));
+  const double scatter =
+      std::hypot(scenario.knife_mm, 1.4 * scenario.lean_mm) / mean + scenario.wander;
+  std::optional<RowOfBlocks> one;
+  std::optional<RowOfKinds> several;
+  if (scenario.two_kinds) {
+    several.emplace(trial.input.specs, scatter, trial.piece.grams());
+  } else {
+    one.emplace(trial.spec(0).target, trial.spec(0).tolerance, scatter, 0.0,
+                Mass::grams(trial.piece.grams()));
+  }
+  double before = 0.0;
+  Portions portions(trial);
+  const auto aim = [&](double left) {
+    return one ? one->aim(Mass::grams(left)).in_grams() : several->aim(left, portions.left());
+  };
+  for (std::size_t cut = 0; cut < kMostCuts && before < length - 0.5; ++cut) {
+    const double grams = aim(trial.piece.grams_between(before, length));
+    if (!(grams > 0.0)) break;
+    const double to = trial.piece.place_after(before, grams);
+    const double exact = to - before + trial.lean[cut];
+    const double asked = to >= length ? 2.0 * exact : exact * std::exp(-trial.habit_of(cut));
+    const double next = trial.cut_from(before, asked, cut);
+    portions.add(trial.piece.grams_between(before, next));
+    before = next;
   }
   return portions.sum();
 }
 
 void by_guide(const Trial& trial, Outcome& outcome) {
-  Result<Guide> started = Guide::start(trial.input, {}, {}, Mass::grams(trial.division));
+  ShapePrior prior;
+  prior.evenly = trial.scenario.evenly;
+  Result<Guide> started = Guide::start(trial.input, {}, prior, Mass::grams(trial.division));
   if (!started) return;
   Guide& guide = started.value();
-  const double equal = trial.target() / trial.piece.grams() * trial.piece.length();
   double at = 0.0;
   Portions portions(trial);
   for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length() - 0.5; ++cut) {
@@ -266,8 +314,8 @@ void by_guide(const Trial& trial, Outcome& outcome) {
     timing.total_ms += took;
     timing.longest_ms = std::max(timing.longest_ms, took);
     if (advice.done) break;
-    const bool ignored = trial.ignored[cut] < trial.scenario.ignored;
-    const double asked = ignored ? equal : std::round(advice.next.in_millimetres());
+    const bool ignored = trial.ignores(cut);
+    const double asked = ignored ? trial.equal_share() : std::round(advice.next.in_millimetres());
     const double next = trial.cut_from(at, asked, cut);
     const double grams = trial.piece.grams_between(at, next);
     portions.add(grams);
@@ -319,26 +367,14 @@ Outcome simulate(const Scenario& scenario, std::uint64_t seed, std::size_t numbe
   outcome.equal =
       cut_all(trial, [&](double, std::size_t cut) { return cut < count ? equal : 0.0; });
   outcome.blocks = cut_all(trial, [&](double, std::size_t cut) {
+    if (trial.ignores(cut) && cut < planned->blocks.size()) return trial.equal_share();
     return cut < planned->blocks.size()
                ? (planned->blocks[cut].to - (cut > 0 ? planned->blocks[cut - 1].to : Length()))
                      .in_millimetres()
                : 0.0;
   });
   outcome.scored = cut_scored(trial, planned->blocks);
-  if (!scenario.two_kinds) {
-    const double mean = grams / static_cast<double>(count) * trial.piece.length() / grams;
-    const double scatter =
-        std::hypot(scenario.knife_mm, 1.4 * scenario.lean_mm) / mean + scenario.wander;
-    const RowOfBlocks row(trial.spec(0).target, trial.spec(0).tolerance, scatter, 0.0,
-                          Mass::grams(grams));
-    outcome.oracle = cut_all(trial, [&](double at, std::size_t cut) {
-      const Mass aim = row.aim(Mass::grams(trial.piece.grams_between(at, trial.piece.length())));
-      if (!(aim > Mass())) return 0.0;
-      const double to = trial.piece.place_after(at, aim.in_grams());
-      const double exact = to - at + trial.lean[cut];
-      return to >= trial.piece.length() ? 2.0 * exact : exact * std::exp(-trial.habit_of(cut));
-    });
-  }
+  outcome.oracle = cut_by_oracle(trial, count);
   by_guide(trial, outcome);
   return outcome;
 }

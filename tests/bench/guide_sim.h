@@ -10,6 +10,7 @@
 //   guide   the guide, with what it believes of cook and piece before the first cut
 //   oracle  knows the true piece and the habit, and cuts for the most expected portions; knows neither the
 //           noise of the next cut nor the slips
+// Advice or a mark that is ignored is a cut as thick as an equal share, whichever way the others are set.
 // A slip is in what was typed, once a piece, and nobody answers when it is asked about.
 // Random numbers are made here from mt19937_64, so a seed means the same everywhere. Pieces, cooks and
 // slips are inventions of ours, no source.
@@ -36,15 +37,17 @@ struct Scenario {
   double lean_mm = 0.0;     // a face stands off by so much beside where it was cut, mm sd
   Slip slip = Slip::none;
   bool two_kinds = false;
+  bool evenly = false;  // the guide was told that it changes evenly
 };
 
-inline constexpr std::array<Scenario, 18> kScenarios = {{
+inline constexpr std::array<Scenario, 19> kScenarios = {{
     {"bulging loin"},
     {.name = "the same, no error of the ruler", .measure_mm = 0.0},
     {.name = "tail, measured at 2 places", .form = Form::tail, .places = 2},
     {.name = "tail, measured at 3 places", .form = Form::tail, .places = 3},
     {.name = "tail, measured at 5 places", .form = Form::tail, .places = 5},
     {.name = "an even taper, measured at 2 places", .form = Form::even, .places = 2},
+    {.name = "the same, and said to be even", .form = Form::even, .places = 2, .evenly = true},
     {.name = "bent axis", .form = Form::bent},
     {.name = "habit drifting 1 % a cut", .drift = 0.01},
     {.name = "habit wandering 2 % a cut", .wander = 0.02},

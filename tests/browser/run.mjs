@@ -4,8 +4,9 @@
 // --pictures: only the pictures of every screen, to .build/screens. --accept-looks: the same, and how
 // the screens look now is from now on how they are meant to look (tests/browser/looks). Each tests/browser/
 // *.test.mjs exports `tests`: [{ name, quick, patience, run(t) }] with t from lib/tools.mjs; `patience`
-// is how many ms it may take, else usualPatience. The last line reads "N passed, N failed"; screenshots
-// of failures go to .build/screens.
+// is how many ms it may take, else usualPatience. A test that fails is run once more at the end, when
+// nothing else is: it counts as failed where it fails again, and is named as shaky where it does not. The
+// last line reads "N passed, N failed"; screenshots of failures go to .build/screens.
 import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -32,8 +33,9 @@ if (!process.env.TALLYBLOCK_REPLAY && !onlyPictures) {
 const browser = await launch();
 let passed = 0;
 let failed = 0;
+const again = [];
 
-async function runOne(file, test) {
+async function runOne(file, test, second = false) {
   const t = await makeTools({ browser, root, screens, quick, accept });
   const start = Date.now();
   let timer;
@@ -45,12 +47,14 @@ async function runOne(file, test) {
     await Promise.race([test.run(t), late]);
     if (t.faults.length > 0) throw new Error('the page had a fault');
     passed++;
+    if (second) console.log(`shaky: failed at first, passed alone: ${file}: ${test.name}`);
     console.log(`ok      ${((Date.now() - start) / 1000).toFixed(1)} s  ${file}: ${test.name}`);
   } catch (error) {
-    failed++;
+    if (second) failed++;
+    else again.push([file, test]);
     console.log(`FAILED  ${((Date.now() - start) / 1000).toFixed(1)} s  ${file}: ${test.name}\n${error.stack}`);
     for (const fault of t.faults) console.log(`        in the page: ${fault}`);
-    await t.picture(`failed-${file}-${failed}`).catch(() => {});
+    await t.picture(`failed-${file}-${again.length}${second ? '-again' : ''}`).catch(() => {});
   } finally {
     clearTimeout(timer);
     await t.close().catch(() => {});
@@ -66,6 +70,7 @@ for (const file of fs.readdirSync(here).filter((name) => name.endsWith('.test.mj
     await runOne(name, test);
   }
 }
+for (const [file, test] of again) await runOne(file, test, true);
 await browser.close();
 console.log(`${passed} passed, ${failed} failed`);
 process.exit(failed > 0 || passed === 0 ? 1 : 0);

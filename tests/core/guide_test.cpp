@@ -250,12 +250,11 @@ TEST(Guide, TheHabitHasBoundsAndTheMarkIsNeverBeyondThePiece) {
 
 // ---- aims
 
-// Expected cost by Simpson's rule over the normal density, stretch by stretch so that the jumps at the
-// limits fall between two of them.
-double cost_by_integration(double aim, double s, double each_short, double each_trimmed,
-                           double over) {
+// 180 +/- 7 g, each worth `value`, remainder `rest` a gram: the rule of plan.h in words, by Simpson's rule over
+// the normal density, stretch by stretch so that the jumps at the limits cost nothing.
+double worth_by_integration(double aim, double s, double value, double rest) {
   constexpr double target = 180, lower = 173, upper = 187;
-  const auto stretch = [&](double from, double to, auto cost) {
+  const auto stretch = [&](double from, double to, auto worth) {
     const int steps = 2000;
     const double h = (to - from) / steps;
     double sum = 0.0;
@@ -263,50 +262,52 @@ double cost_by_integration(double aim, double s, double each_short, double each_
       const double w = from + i * h;
       const double z = (w - aim) / s;
       const double density = std::exp(-0.5 * z * z) / (s * std::sqrt(2 * std::numbers::pi));
-      sum += density * cost(w) * (i == 0 || i == steps ? 1 : i % 2 == 1 ? 4 : 2);
+      sum += density * worth(w) * (i == 0 || i == steps ? 1 : i % 2 == 1 ? 4 : 2);
     }
     return sum * h / 3.0;
   };
   const double far = 10.0 * s + std::abs(aim - target) + 20.0;
-  return stretch(lower - far, lower, [&](double) { return each_short; }) +
-         stretch(target, target + far, [&](double w) { return over * (w - target); }) +
-         stretch(upper, upper + far, [&](double) { return each_trimmed; });
+  return stretch(lower - far, lower, [&](double w) { return rest * w; }) +
+         stretch(lower, upper, [&](double) { return value; }) +
+         stretch(upper, upper + far, [&](double w) {
+           return std::max(rest * w, kTrimmedWorth * value + rest * (w - target));
+         });
 }
 
-Aim aim_of(double s, double each_short, double each_trimmed, double over) {
-  return where_to_aim(Mass::grams(180), Mass::grams(7), Mass::grams(s),
-                      {Money::units(each_short), Money::units(each_trimmed),
-                       PricePerMass::of(Money::units(over), MassUnit::gram)});
+Aim aim_of(double s, double value, double rest) {
+  return where_to_aim({"", Mass::grams(180), Mass::grams(7), {}, Money::units(value)},
+                      PricePerMass::of(Money::units(rest), MassUnit::gram), Mass::grams(s));
 }
 
-TEST(Aim, EqualsNumericalIntegrationOfTheExpectedCost) {
-  for (const double s : {2.0, 5.0, 9.0}) {
-    for (const double each_short : {0.2, 1.0, 4.0}) {
-      const Aim found = aim_of(s, each_short, 0.5, 0.02);
-      double best = 1e9;
-      for (double aim = 180; aim <= 187; aim += 0.1) {
-        best = std::min(best, cost_by_integration(aim, s, each_short, 0.5, 0.02));
-      }
-      const double there = cost_by_integration(found.aim.in_grams(), s, each_short, 0.5, 0.02);
-      EXPECT_LE(there, best + 1e-7);  // no aim on a grid of 0.1 g costs less
-      EXPECT_NEAR(found.expected_cost.in_units(), there, 1e-7);
+TEST(Aim, MaximisesTheNumericallyIntegratedWorthLessTheWeightItTakes) {
+  for (const double s : {2.0, 5.0, 9.0, 20.0}) {
+    for (const double rest : {0.0, 0.005, 0.012}) {
+      const Aim found = aim_of(s, 3.6, rest);
+      const auto gain = [&](double aim) {
+        return worth_by_integration(aim, s, 3.6, rest) - 3.6 * aim / 180.0;
+      };
+      double best = -1e9;
+      for (double aim = 180; aim <= 187; aim += 0.1) best = std::max(best, gain(aim));
+      EXPECT_GE(gain(found.aim.in_grams()), best - 1e-6);  // no aim on a grid of 0.1 g gives more
+      EXPECT_NEAR(found.worth.in_units(), worth_by_integration(found.aim.in_grams(), s, 3.6, rest),
+                  1e-6);
     }
   }
 }
 
-TEST(Aim, DearShortsPushTheAimUp) {
-  EXPECT_LT(aim_of(6.0, 0.3, 0.0, 0.02).aim, aim_of(6.0, 3.0, 0.0, 0.02).aim);
+TEST(Aim, AWorthlessRemainderPushesTheAimUp) {
+  EXPECT_LT(aim_of(9.0, 3.6, 0.018).aim, aim_of(9.0, 3.6, 0.0).aim);
 }
 
-// 180 +/- 7 g, s = 6 g, shorts as dear as what is trimmed: the chance to hit both limits is
-// P(|z| <= 7/6) = 75.7 % at 180 g (standard normal table); an aim that knows no upper limit lost a fifth.
+// 180 +/- 7 g, s = 6 g: the chance to hit both limits is P(|z| <= 7/6) = 75.7 % at 180 g (standard normal
+// table); an aim that knows no upper limit lost a fifth.
 TEST(Aim, KnowsTheUpperLimitAndIsNeverBelowTheDeclaredWeight) {
-  const Aim both = aim_of(6.0, 3.6, 3.6, 0.02);
+  const Aim both = aim_of(6.0, 3.6, 0.0);
   EXPECT_GE(both.aim, Mass::grams(180));
-  EXPECT_LE(both.aim, Mass::grams(181));
-  EXPECT_GT(both.share_within, 0.74);
-  EXPECT_EQ(aim_of(0.5, 3.6, 1.8, 0.02).aim >= Mass::grams(180), true);
-  EXPECT_EQ(aim_of(0.0, 3.6, 1.8, 0.02).aim, Mass::grams(180));
+  EXPECT_LE(both.aim, Mass::grams(183));
+  EXPECT_GT(both.share_within, 0.69);
+  EXPECT_GE(aim_of(0.5, 3.6, 0.0).aim, Mass::grams(180));
+  EXPECT_EQ(aim_of(0.0, 3.6, 0.0).aim, Mass::grams(180));
 }
 
 // ---- a row of blocks

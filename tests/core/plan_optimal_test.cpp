@@ -48,7 +48,7 @@ TEST(PlanWorth, OfAPortionIsTheIntegralOverWhatItMayWeigh) {
   PlanInput input = piece(400, 80, 50, 2000);
   input.specs = {portions(200, 8, 4U, 3.0), portions(212, 6, {}, 3.3), portions(150, 9, {}, 2.0)};
   input.remainder_value = PricePerMass::of(Money::units(4), MassUnit::kilogram);
-  const PortionWorth worth(input, kAskedFor);
+  const PortionWorth worth(input.specs, input.remainder_value, kAskedFor);
   for (std::size_t meant = 0; meant < 3; ++meant) {
     const PortionSpec& spec = input.specs[meant];
     for (const double off : {-0.9, 0.0, 0.6}) {
@@ -65,7 +65,7 @@ TEST(PlanWorth, OfAPortionIsTheIntegralOverWhatItMayWeigh) {
 // Every way of cutting a short piece on the marks, tried in full: 1e-6 currency units.
 struct ByHand {
   const PlanInput& input;
-  PortionWorth worth{input, kAskedFor};
+  PortionWorth worth{input.specs, input.remainder_value, kAskedFor};
   double least = 1e300;  // value
   explicit ByHand(const PlanInput& in) : input(in) {
     for (const PortionSpec& spec : in.specs) least = std::min(least, spec.value.in_units());

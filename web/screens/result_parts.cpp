@@ -105,14 +105,15 @@ void aim_words(Ui& ui, const TargetFigures& target) {
   const auto& s = target.portions->grams.s;
   const auto& price = f.yield->cost_per_primary;
   if (!s || *s <= 0.0 || !price || *price <= f.miscut_value) return;
-  const Money short_cost = target.target * *price - target.target * f.miscut_value;
-  const Aim aim = where_to_aim(target.target, target.tolerance, Mass::grams(*s),
-                               {short_cost, target.target * *price * kTrimmedWorth, *price});
+  const Money value = target.target * *price;
+  const Money short_cost = value - target.target * f.miscut_value;
+  const Aim aim = where_to_aim({{}, target.target, target.tolerance, {}, value}, f.miscut_value,
+                               Mass::grams(*s));
   if (aim.aim - target.target < Mass::grams(0.5)) return;  // the target, as ever
   ui.kit.paragraph(
       say("result.aim", {show::mass(aim.aim, ui.style), show::percent(aim.share_short, ui.style),
                          show::money(short_cost, ui.style), show::price(*price, ui.style),
-                         show::money(target.target * *price * kTrimmedWorth, ui.style)}),
+                         show::money(value * kTrimmedWorth, ui.style)}),
       Tone::normal, "result/aim/" + target.pile);
 }
 
