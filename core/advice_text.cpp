@@ -18,6 +18,10 @@ void take(CutAdvice& advice, std::string_view name, std::string_view value) {
     advice.k = value[0] - '0';
   }
   if (name == "pile" && is_key(value)) advice.pile = value;
+  if (name == "other" && is_key(value)) advice.other = value;
+  if (name == "counted" && value.size() == 1 && value[0] >= '1' && value[0] <= '3') {
+    advice.counted = value[0] - '0';
+  }
   if (name == "long-piece" && is_key(value)) advice.long_piece = value;
   if (name == "thickness") {
     if (const auto length = parse_length(value, name)) advice.thickness = length->length;
@@ -29,6 +33,9 @@ void take(CutAdvice& advice, std::string_view name, std::string_view value) {
 std::string advice_text(const CutAdvice& advice, LengthUnit ruler) {
   std::string text = "k=" + std::to_string(advice.k);
   if (!advice.pile.empty()) text += "; pile=" + advice.pile;
+  if (!advice.other.empty()) {
+    text += "; counted=" + std::to_string(advice.counted) + "; other=" + advice.other;
+  }
   if (!advice.long_piece.empty()) text += "; long-piece=" + advice.long_piece;
   if (advice.thickness) text += "; thickness=" + ruler_text(*advice.thickness, ruler);
   if (advice.expected) text += "; expected=" + fixed_text(advice.expected->in_grams(), 0) + " g";

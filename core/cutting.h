@@ -36,10 +36,13 @@ struct CutLine {
   std::optional<Length> asked;  // thickness from the last face; absent: cut by eye
   int k = 1;
   std::size_t spec = 0;
-  std::vector<Mass> portions;     // as weighed, net; each of a joint weighing its even share
-  std::vector<Verdict> verdicts;  // one for each of these
-  bool closed = false;            // it was said that no more portions come of it
-  Mass trimmed;                   // beyond k portions, into piles without a target: came off these
+  std::size_t next_spec = 0;       // what the next portion of it to be weighed is meant for,
+  unsigned of_next = 0;            // and how many are still to come for that
+  std::vector<Mass> portions;      // as weighed, net; each of a joint weighing its even share
+  std::vector<std::size_t> meant;  // the spec of each: that of the pile it lies in, else of the cut
+  std::vector<Verdict> verdicts;   // one for each of these
+  bool closed = false;             // it was said that no more portions come of it
+  Mass trimmed;                    // beyond k portions, into piles without a target: came off these
   std::optional<Expectation> expected;  // of each portion, before the cut
   bool doubtful = false;  // a weight looks like a slip: the guide learns nothing from the cut
 };

@@ -95,18 +95,20 @@ CuttingEvents::Portions CuttingEvents::portions_of(const Event& event,
   line.id = event.entry->id;
   line.closed = event.closed;
   std::size_t spec = specs.size();
+  CutAdvice advice;
   if (const auto* cut = std::get_if<body::Cut>(&event.entry->body)) {
-    const CutAdvice advice = advice_from(cut->plan);
+    advice = advice_from(cut->plan);
     line.asked = advice.thickness;
     if (cut->mark) line.asked = cut->mark->length;
     line.k = advice.k;
     spec = spec_of(specs, advice.pile);
   }
-  unsigned portions = 0;
+  unsigned portions = 0, of_spec = 0;
   for (const Weighed& weighed : event.weighed) {
     const std::size_t own = spec_of(specs, weighed.pile);
-    if (own < specs.size()) portions += weighed.count;
     if (spec == specs.size()) spec = own;
+    if (own < specs.size()) portions += weighed.count;
+    if (own == spec) of_spec += weighed.count;
   }
   line.spec = spec < specs.size() ? spec : 0;
   for (const Weighed& weighed : event.weighed) {
@@ -119,8 +121,17 @@ CuttingEvents::Portions CuttingEvents::portions_of(const Event& event,
     found.counted.push_back(&weighed);
     for (unsigned i = 0; i < weighed.count; ++i) {
       line.portions.push_back(weighed.net / static_cast<double>(weighed.count));
+      line.meant.push_back(aside ? line.spec : spec_of(specs, weighed.pile));
     }
   }
+  const auto seen = static_cast<unsigned>(line.portions.size());
+  const unsigned missing =
+      static_cast<unsigned>(line.k) - std::min(seen, static_cast<unsigned>(line.k));
+  const std::size_t other = spec_of(specs, advice.other);
+  const auto counted = static_cast<unsigned>(advice.counted);
+  const bool turns = other < specs.size() && of_spec >= counted;
+  line.next_spec = turns ? other : line.spec;
+  line.of_next = turns || other == specs.size() ? missing : std::min(missing, counted - of_spec);
   return found;
 }
 
@@ -149,8 +160,8 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
         return !weighed->sure && guide->looks_like_a_slip(weighed->typed, *line.asked, line.k);
       });
     }
-    for (const Mass portion : line.portions) {
-      line.verdicts.push_back(guide->verdict(line.spec, portion));
+    for (std::size_t i = 0; i < line.portions.size(); ++i) {
+      line.verdicts.push_back(guide->verdict(line.meant[i], line.portions[i]));
     }
     const auto seen = static_cast<int>(line.portions.size());
     const bool whole = seen >= line.k;

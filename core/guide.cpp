@@ -238,6 +238,7 @@ Guide::Advice Guide::advice() const {
     const double asked = (thick.in_millimetres() + model_->face_off()) * std::exp(-model_->habit());
     return std::clamp(asked, std::min(1.0, there), there);
   };
+  advice.face_off = Length::millimetres(model_->face_off());
   const double log_sd = model_->spread_of_next(from, thickness_for(spec.target));
   advice.expected = aim_for(rest, *found, log_sd);
   advice.next = Length::millimetres(thickness_for(advice.expected));

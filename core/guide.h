@@ -95,7 +95,8 @@ class Guide {
     int k = 1;
     std::size_t spec = 0;
     Length next;            // thickness from the last face, to set on the ruler
-    Length stands_at;       // where on the piece the near face is believed to stand
+    Length stands_at;       // where on the piece the near face is believed to stand, by weight
+    Length face_off;        // how far the ruler, set to that face, lies before there: in `next`
     Mass target, expected;  // of one portion: asked for, and what this cut should give
     Mass scatter;           // one standard deviation expected of it
     // The chance that a portion of the next block, aimed at its target, is within tolerance: as it is, and if

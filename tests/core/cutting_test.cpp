@@ -322,5 +322,44 @@ TEST(AdviceText, ReadsBackAsTheRulerShowsIt) {
             Length::of(1.3125, LengthUnit::inch));
 }
 
+TEST(AdviceText, SaysWhichPortionsOfASliceAreForAnotherKind) {
+  const CutAdvice advice{.k = 3, .pile = "large", .other = "small", .counted = 2};
+  const std::string text = advice_text(advice, LengthUnit::millimetre);
+  EXPECT_EQ(text, "k=3; pile=large; counted=2; other=small");
+  EXPECT_EQ(advice_from(text).other, "small");
+  EXPECT_EQ(advice_from(text).counted, 2);
+  EXPECT_EQ(advice_from("k=3; pile=large; counted=0; other=Two Words").other, "");
+}
+
+// Slices of two portions, the first meant for one kind and the second for another.
+TEST(Cutting, TheSecondPortionOfASliceForTwoKindsIsMeantForTheOther) {
+  SessionBuilder s = bar();
+  s.pile("small", Role::primary);
+  s.target("small", "190 g", "8 g");
+  const EntryId cut = cut_of(s, "40 mm", "k=2; pile=portions; counted=1; other=small");
+  CutLine line = piece_of(s).cuts.at(0);
+  EXPECT_EQ(line.next_spec, 0U);
+  EXPECT_EQ(line.of_next, 1U);
+  weighed(s, cut, "196 g");
+  line = piece_of(s).cuts.at(0);
+  EXPECT_EQ(line.next_spec, 1U);
+  EXPECT_EQ(line.of_next, 1U);
+  weighed(s, cut, "186 g", "small");
+  line = piece_of(s).cuts.at(0);
+  EXPECT_EQ(line.of_next, 0U);
+  EXPECT_EQ(line.meant, (std::vector<std::size_t>{0, 1}));
+  ASSERT_EQ(line.verdicts.size(), 2U);
+  EXPECT_EQ(line.verdicts[1].fate, Fate::keep);  // 186 g is no portion of 200 +/- 10 g
+}
+
+// Without a second kind all portions of a slice may be weighed together.
+TEST(Cutting, AllPortionsOfASliceForOneKindAreMeantForIt) {
+  SessionBuilder s = bar();
+  cut_of(s, "40 mm", "k=3; pile=portions");
+  const CutLine line = piece_of(s).cuts.at(0);
+  EXPECT_EQ(line.next_spec, 0U);
+  EXPECT_EQ(line.of_next, 3U);
+}
+
 }  // namespace
 }  // namespace tallyblock

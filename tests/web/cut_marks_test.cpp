@@ -183,21 +183,38 @@ TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
   blocks(6, 1.12);
   ASSERT_GT(piece().cook.habit, 0.04);
   ASSERT_GT(piece().cook.habit, piece().cook.habit_sd);
+  const double habit_when_scored = piece().cook.habit;
   EXPECT_TRUE(says("Cut 7, from the fresh face")) << words();
   picture("cut-score-offer");
   tap("Score all marks first");
   EXPECT_FALSE(says("Cut 7, from the fresh face")) << words();  // one way to cut at a time
+  EXPECT_TRUE(says("Cut 7, at its scored mark")) << words();
   EXPECT_TRUE(says("Scored beforehand, one cut's error does not move the next.")) << words();
-  const Plan rest = piece().advice->rest;
+  const Guide::Advice scored = *piece().advice;
   const auto mark = [&](std::size_t i) {
-    return std::to_string(std::lround(rest.blocks.at(i).to.in_millimetres())) + " mm";
+    return std::to_string(std::lround(scored.rest.blocks.at(i).to.in_millimetres())) + " mm";
   };
   EXPECT_TRUE(says(mark(0))) << words();
   EXPECT_TRUE(says(mark(4))) << words();
   EXPECT_TRUE(says("From the fresh face")) << words();
   picture("cut-score");
-  blocks(1, 1.12);
-  EXPECT_TRUE(says("Scored beforehand")) << words();  // it stays for the next cut
+  // What lies in the piece stays where it is, though the next block weighs other than expected.
+  blocks(1, 1.03);
+  EXPECT_TRUE(says("Cut 8, at its scored mark")) << words();
+  EXPECT_TRUE(says("From the face scored from")) << words();
+  EXPECT_TRUE(says(mark(1))) << words();
+  EXPECT_TRUE(says(mark(4))) << words();
+  EXPECT_FALSE(says(" " + mark(0))) << words();  // cut
+  // Entered as the thickness that ends at the mark: from where the face stands, the habit allowed for.
+  const CutLine& cut = piece().cuts.back();
+  EXPECT_NEAR(cut.asked->in_millimetres(),
+              (scored.rest.blocks.at(0).to + scored.face_off).in_millimetres() *
+                  std::exp(-habit_when_scored),
+              0.51);
+  // Another start of the app finds them too.
+  const Draft kept = draft_from_json(draft_to_json(at.app().draft()));
+  EXPECT_EQ(kept.scored, at.app().draft().scored);
+  EXPECT_GT(kept.scored.size(), 5U);
   tap("Score all marks first");
   EXPECT_FALSE(says("Scored beforehand")) << words();
   EXPECT_TRUE(says("Cut 8, from the fresh face")) << words();

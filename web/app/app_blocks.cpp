@@ -75,7 +75,8 @@ bool App::commit_block() {
     if (mark) made.mark = *mark;
     const auto target = parse_mass(shown_mass(f.target, open_->figures.settings), "target");
     if (target) made.target = *target;
-    made.plan = advice_text({f.k, f.pile, f.long_piece, f.thickness, f.expected}, ruler_unit());
+    made.plan = advice_text(
+        {f.k, f.pile, f.long_piece, f.thickness, f.expected, f.other, f.counted}, ruler_unit());
     cut = writing.add(std::move(made));
   }
   body::Reading reading;

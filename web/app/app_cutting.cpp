@@ -170,6 +170,11 @@ void App::cut_long_piece(const std::string& key) {
   changed_draft();
 }
 
+void App::score_marks(std::vector<std::string> marks) {
+  draft_.scored = std::move(marks);
+  changed_draft();
+}
+
 void App::take_out_long_piece(const std::string& key) {
   if (!may_write()) return;
   body::LongPiece piece;

@@ -19,13 +19,15 @@ struct StationLine {
 
 // The advice the next weighed block follows.
 struct Followed {
-  std::string pile;        // key
+  std::string pile;   // key, of the portion that is weighed next
+  std::string other;  // key, of the portions of the cut beyond `counted`; "": all go to `pile`
+  int counted = 4;
   std::string long_piece;  // key; "" the piece itself
   int k = 1;
   Length thickness;            // as the ruler shows it
   Mass target, expected;       // of one portion
   std::optional<EntryId> cut;  // already cut, this only weighs (more of) it
-  unsigned missing = 1;        // portions of it not weighed yet
+  unsigned missing = 1;        // portions of it for this pile not weighed yet
   double log_sd = 0.0;         // of the weight expected; 0: nothing is expected
 };
 

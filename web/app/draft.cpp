@@ -115,6 +115,7 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "aside", aside);
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
+  kept::put(out, "scored", draft.scored);
   const double steps =
       std::isfinite(draft.scroll) ? static_cast<double>(draft.scroll) * kScrollSteps : 0.0;
   kept::put(out, "scroll", static_cast<std::int64_t>(std::clamp(steps, -1e9, 1e9)));
@@ -147,6 +148,7 @@ Draft draft_from_json(std::string_view text) {
   for (std::size_t i = 0; i + 1 < aside.size(); i += 2) out.aside[aside[i]] = aside[i + 1];
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
+  out.scored = kept::texts(in, "scored");
   const double steps = static_cast<double>(kept::whole(in, "scroll"));
   out.scroll = static_cast<float>(std::clamp(steps, -1e9, 1e9) / kScrollSteps);
   return out;

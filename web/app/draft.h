@@ -78,7 +78,7 @@ struct Draft {
   std::string habit = "piece";  // name_of(Habit)
   unsigned count = 1;           // pieces on the scale at once
   std::string tub;              // tub the reading lies in, "" if zeroed
-  std::string selected;         // entry id whose actions are open, "score" (cut_parts.h), or ""
+  std::string selected;         // entry id whose actions are open, or ""
   std::string panel;  // open panel of the screen ("more", "move", "explain:portion-cost"), or ""
   std::string text;   // half-typed name or note, belongs to text_field
   std::string text_field;              // id of the text field being edited
@@ -91,6 +91,8 @@ struct Draft {
   std::map<std::string, std::string> aside;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
+  std::vector<std::string>
+      scored;  // marks scored into the piece, ScoredMarks (cut_parts.h); or none
   float scroll = 0.0F;
 };
 

@@ -12,12 +12,15 @@ std::string judged(const Ui& ui, const CuttingView& view, const CutLine& cut) {
   std::size_t same = 0;
   for (std::size_t i = 0; i < cut.portions.size(); i += same) {
     same = 1;
-    while (i + same < cut.portions.size() && cut.portions[i + same] == cut.portions[i]) ++same;
+    while (i + same < cut.portions.size() && cut.portions[i + same] == cut.portions[i] &&
+           cut.meant[i + same] == cut.meant[i]) {
+      ++same;
+    }
     if (!words.empty()) words += "; ";
     const std::string weight = show::mass(cut.portions[i], ui.style);
     words += same > 1 ? say("cut.portions-of", {std::to_string(same), weight}) : weight;
     if (i >= cut.verdicts.size()) continue;
-    const Mass off = cut.portions[i] - view.specs[cut.spec].target;
+    const Mass off = cut.portions[i] - view.specs[cut.meant[i]].target;
     words += ", ";
     words += cut.verdicts[i].fate == Fate::keep ? say("cut.within")
              : off > Mass()                     ? say("cut.off-over", {show::mass(off, ui.style)})
@@ -77,7 +80,7 @@ bool trim_act(Ui& ui, const CuttingView& view, const CutLine& cut, const Verdict
   const std::string label = say("cut.trimmed", {show::mass(verdict.trim, ui.style),
                                                 explain::pile_name(ui.figures(), pile->key)});
   if (ui.kit.button("cut/trimmed", label)) {
-    ui.app.trim_block(reading->id, view.specs[cut.spec].target, pile->key);
+    ui.app.trim_block(reading->id, view.specs[cut.meant.front()].target, pile->key);
   }
   return true;
 }
@@ -89,9 +92,12 @@ const CutLine* last_cut(const CuttingObject& object) {
 }
 
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
-  if (!lies_in(ui, view.specs[cut.spec].name, cut)) return;
+  const auto lies = [&](std::size_t spec) { return lies_in(ui, view.specs[spec].name, cut); };
+  if (std::ranges::none_of(cut.meant, lies)) return;
   if (cut.doubtful) return ui.kit.paragraph(say("cut.doubtful"), Tone::warn, "cut/doubtful");
-  for (const Verdict& verdict : cut.verdicts) {
+  for (std::size_t i = 0; i < cut.verdicts.size(); ++i) {
+    const Verdict& verdict = cut.verdicts[i];
+    if (!lies(cut.meant[i])) continue;
     std::string words;
     switch (verdict.fate) {
       case Fate::keep: continue;

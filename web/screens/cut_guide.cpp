@@ -24,106 +24,67 @@ const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
   return found;
 }
 
+bool serves_two(const PlannedBlock& block) {
+  return block.other_counted > 0 && block.counted > 0 && block.other != block.spec;
+}
+
 Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                   const Guide::Advice& advice) {
   Followed f;
   f.long_piece = object.long_piece;
   if (const CutLine* last = open_cut(object)) {
-    f.pile = view.specs[last->spec].name;
+    f.pile = view.specs[last->next_spec].name;
     f.k = last->k;
     f.thickness = last->asked.value_or(Length());
     f.cut = last->id;
-    f.missing = static_cast<unsigned>(last->k - static_cast<int>(last->portions.size()));
+    f.missing = last->of_next;
     if (last->expected) {
       f.expected = last->expected->each;
       f.log_sd = last->expected->log_sd;
     }
     return f;
   }
-  f.pile = view.specs[advice.spec].name;
-  f.k = advice.k;
-  f.thickness = ruler_mark(advice.next, ui.app.ruler_unit());
-  f.target = advice.target;
-  f.expected = advice.expected;
+  const NextCut next = next_cut(ui, view, object, advice);
+  f.pile = view.specs[next.block.spec].name;
+  f.k = next.block.k;
+  const bool two = serves_two(next.block);
+  if (two) {
+    f.other = view.specs[next.block.other].name;
+    f.counted = static_cast<int>(next.block.counted);
+  }
+  f.thickness = next.thickness;
+  f.target = view.specs[next.block.spec].target;
+  f.expected = next.expected;
   f.log_sd = advice.expected > Mass() ? advice.scatter / advice.expected : 0.0;
-  f.missing = static_cast<unsigned>(advice.k);
+  f.missing = two ? next.block.counted : static_cast<unsigned>(f.k);
   return f;
-}
-
-// ---- before the first cut of a piece that is to be split
-
-// The piece as a whole is cut, or was meant to be: slices first.
-bool slices_first(const Ui& ui, const CuttingView& view) {
-  return !view.objects.front().cuts.empty() ||
-         (view.objects.size() == 1 && ui.draft().field.kind == FieldKind::block);
-}
-
-// The plan splits it all along, and not all long pieces are weighed yet.
-bool splitting(const Ui& ui, const CuttingView& view) {
-  if (slices_first(ui, view)) return false;
-  const CuttingObject& piece = view.objects.front();
-  if (view.objects.size() == 1) {
-    return piece.plan && piece.plan->sections.size() == 1 && piece.plan->sections.front().k > 1;
-  }
-  for (const CuttingObject& object : view.objects) {
-    if (!object.cuts.empty()) return false;
-  }
-  return static_cast<int>(view.objects.size()) - 1 < view.objects[1].of;
-}
-
-// "2-1" is the first of two.
-std::string number_of(const std::string& long_piece) {
-  return long_piece.substr(long_piece.find('-') + 1);
-}
-
-// What takes a weight out stands after all of them, so that no field gives way to it.
-void long_piece_fields(Ui& ui, const CuttingView& view, int of) {
-  std::vector<std::string> weighed;
-  auto grid = ui.kit.grid(2, 144);
-  for (int i = 1; i <= of; ++i) {
-    const std::string key = std::to_string(of) + "-" + std::to_string(i);
-    std::string weight;
-    for (const CuttingObject& piece : view.objects) {
-      if (piece.long_piece == key && piece.weight) weight = show::mass(*piece.weight, ui.style);
-    }
-    field(ui, {FieldKind::long_piece, key}, weight);
-    if (!weight.empty()) weighed.push_back(key);
-  }
-  for (const std::string& key : weighed) {
-    if (ui.kit.button("cut/take-out/" + key, say("cut.take-out-long", {number_of(key)}))) {
-      ui.app.take_out_long_piece(key);
-    }
-  }
-}
-
-void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
-  const CuttingObject& object = view.objects.front();
-  if (!object.plan || object.plan->sections.empty()) return;
-  PlannedSection section = object.plan->sections.front();
-  const int of = view.objects.size() > 1 ? view.objects[1].of : section.k;
-  section.k = of;
-  section.split_at = split_fractions(shape.fill(Length()), of);
-  section.from = Length();
-  section.to = shape.length();
-  const CutFaceShape face = face_drawing(ui, shape, section);
-  ui.kit.heading(say("cut.split-first", {std::to_string(of)}), 1, "cut/title");
-  cut_face(ui.kit, "cut/face", face);
-  ui.kit.paragraph(say("cut.split-where", {face.name}), Tone::normal, "cut/split-where");
-  long_piece_fields(ui, view, of);
-  if (view.objects.size() > 1) return;
-  if (ui.kit.button("cut/slice-first", say("cut.slice-first"),
-                    {.detail = say("cut.slice-first-means", {std::to_string(of)})})) {
-    ui.app.cut_long_piece("");
-  }
 }
 
 // ---- the next mark
 
+std::string spec_name(const Ui& ui, const CuttingView& view, std::size_t spec) {
+  return explain::pile_name(ui.figures(), view.specs[spec].name);
+}
+
+// With several kinds: which of them the next block is for.
+void what_for(Ui& ui, const CuttingView& view, const PlannedBlock& block) {
+  if (view.specs.size() < 2) return;
+  const std::string one = spec_name(ui, view, block.spec);
+  ui.kit.paragraph(serves_two(block) ? say("cut.for-two", {std::to_string(block.counted), one,
+                                                           std::to_string(block.other_counted),
+                                                           spec_name(ui, view, block.other)})
+                                     : say("cut.for-one", {one}),
+                   Tone::strong, "cut/what-for");
+}
+
 // What is cut and still to be weighed comes before the next mark.
-void still_to_weigh(Ui& ui, const CutLine& last) {
+void still_to_weigh(Ui& ui, const CuttingView& view, const CutLine& last) {
   const std::size_t seen = last.portions.size();
   if (seen > 0) {
-    ui.kit.paragraph(say("cut.weigh-rest", {std::to_string(seen + 1), std::to_string(last.k)}),
+    const std::string nth = std::to_string(seen + 1), of = std::to_string(last.k);
+    ui.kit.paragraph(view.specs.size() > 1
+                         ? say("cut.weigh-rest-for", {nth, of, spec_name(ui, view, last.next_spec)})
+                         : say("cut.weigh-rest", {nth, of}),
                      Tone::strong, "cut/weigh-rest");
     if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.close_cut(last.id);
     return;
@@ -166,7 +127,7 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
                const Guide::Advice& advice) {
   const CutLine* open = open_cut(object);
   if (open != nullptr) {
-    still_to_weigh(ui, *open);
+    still_to_weigh(ui, view, *open);
     if (advice.done || !mark_is_known(view, *open)) return;
   }
   if (advice.done) {
@@ -176,32 +137,35 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
     return;
   }
   if (leave_first(ui, object, advice)) return;
-  const Length mark = ruler_mark(advice.next, ui.app.ruler_unit());
+  const NextCut next = next_cut(ui, view, object, advice);
   const std::string number = std::to_string(object.cuts.size() + 1);
   // An end that was cut off left a fresh face.
   const bool first = object.cuts.empty() && advice.stands_at < Length::millimetres(1.0);
-  const char* label = first ? "cut.next-first" : open != nullptr ? "cut.next-then" : "cut.next-of";
+  const char* label = next.scored       ? "cut.next-scored"
+                      : first           ? "cut.next-first"
+                      : open != nullptr ? "cut.next-then"
+                                        : "cut.next-of";
   std::string words = say(label, {number});
   if (!object.long_piece.empty()) {
     words = say("cut.of-long", {number_of(object.long_piece), words});
   }
-  if (ui.draft().selected != kScore) {
-    ui.kit.figure("cut/next", words, length_shown(ui, mark), {.size = FigureSize::key});
-  }
+  ui.kit.figure("cut/next", words, length_shown(ui, next.mark), {.size = FigureSize::key});
   if (open != nullptr) return;
   take_up_again(ui, object);
-  const std::string each = show::mass(advice.expected, ui.style);
+  what_for(ui, view, next.block);
+  const std::string each = show::mass(next.expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
-  ui.kit.paragraph(advice.k > 1 ? say("cut.expects-each", {each, give, std::to_string(advice.k)})
-                                : say("cut.expects", {each, give}),
+  const int k = next.block.k;
+  ui.kit.paragraph(k > 1 ? say("cut.expects-each", {each, give, std::to_string(k)})
+                         : say("cut.expects", {each, give}),
                    Tone::normal, "cut/expects");
   const Mass over = advice.expected - advice.target, least = Mass::grams(0.5);
-  if (view.specs.size() == 1 && (over >= least || -over >= least)) {
+  if (!next.scored && view.specs.size() == 1 && (over >= least || -over >= least)) {
     ui.kit.paragraph(
         say(over > Mass() ? "cut.over" : "cut.lighter", {show::mass(advice.target, ui.style)}),
         Tone::quiet, "cut/lighter");
   }
-  score_part(ui, input, object, advice, first);
+  score_part(ui, view, input, object, advice, first);
 }
 
 // ---- around it

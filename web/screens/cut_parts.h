@@ -1,6 +1,7 @@
 // Parts of the screen "where to cut": measuring, plan, guide.
 #pragma once
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,14 +53,36 @@ void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object);
 // for the face that marks are measured from.
 void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, std::size_t done,
                  std::string_view from, bool whole);
+// The plan splits it all along, and not all long pieces are weighed yet.
+bool splitting(const Ui& ui, const CuttingView& view);
+// Where to split it, and its long pieces' weights.
+void split_panel(Ui& ui, const CuttingView& view, const Shape& shape);
+std::string number_of(const std::string& long_piece);  // "2-1" is the first of two
 void habit_words(Ui& ui, const CookRecord& cook);
-// Draft::selected while all marks stand there in place of the next one, to be scored.
-inline constexpr const char* kScore = "score";
+// Marks that were scored into the piece before they are cut: they stay where they are, whatever is learned.
+// Kept in Draft::scored: session, long piece, `first`, `face`, then a text for each block.
+struct ScoredMarks {
+  std::size_t first = 0;             // how many cuts there were when they were scored
+  Length face;                       // from where, on the piece's own ruler
+  std::vector<PlannedBlock> blocks;  // `from` and `to` from there
+};
+std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
+                                        const CuttingObject& object);
+// The next cut: at its scored mark, else where the guide says.
+struct NextCut {
+  PlannedBlock block;
+  bool scored = false;
+  Length mark;       // on the ruler, set to the last face; or to the face that was scored from
+  Length thickness;  // to be asked for, that the cut is there: the habit allowed for
+  Mass expected;     // of a portion
+};
+NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& object,
+                 const Guide::Advice& advice);
 // Asks for one more measure before the first cut, where that makes the next block likelier.
 void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& advice);
 // With a strong habit all marks may be scored first. `first`: they are measured from the first face.
-void score_part(Ui& ui, const PlanInput& input, const CuttingObject& object,
-                const Guide::Advice& advice, bool first);
+void score_part(Ui& ui, const CuttingView& view, const PlanInput& input,
+                const CuttingObject& object, const Guide::Advice& advice, bool first);
 // "measure", "plan" or "guide", from its top.
 void open_part(Ui& ui, std::string_view part);
 void measure_part(Ui& ui, const Cutting& cutting);

@@ -12,7 +12,7 @@ CutState state_of(const CuttingView& view, const CutLine& cut) {
   if (cut.portions.empty()) return CutState::unweighed;
   for (std::size_t i = 0; i < std::min(cut.verdicts.size(), cut.portions.size()); ++i) {
     if (cut.verdicts[i].fate == Fate::keep) continue;
-    return cut.portions[i] < view.specs[cut.spec].target ? CutState::short_ : CutState::over;
+    return cut.portions[i] < view.specs[cut.meant[i]].target ? CutState::short_ : CutState::over;
   }
   return CutState::cut;
 }
