@@ -91,7 +91,7 @@ std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
   const std::vector<std::string>& text = ui.draft().scored;
   if (text.size() < 5 || text[0] != ui.app.session()->id || text[1] != object.long_piece) return {};
   ScoredMarks marks;
-  marks.first = std::strtoull(text[2].c_str(), nullptr, 10);
+  marks.first = static_cast<std::size_t>(std::strtoul(text[2].c_str(), nullptr, 10));
   marks.face = Length::millimetres(std::strtod(text[3].c_str(), nullptr));
   for (std::size_t i = 4; i < text.size(); ++i) {
     const std::optional<PlannedBlock> block = block_from(text[i], view.specs.size());

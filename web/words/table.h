@@ -1,5 +1,6 @@
 // One line of a catalogue: key and text. A file words/<language>/<screen>.h holds one array of these,
-// named k<Screen>Words, e.g. kSessionsWords. words.cpp includes every file and looks keys up.
+// named k<Screen>Words, e.g. kSessionsWords. words.cpp includes every file, packs all into one text while
+// compiling and looks keys up.
 #pragma once
 #include <string_view>
 

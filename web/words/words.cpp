@@ -1,6 +1,7 @@
 #include "words.h"
 
 #include <algorithm>
+#include <array>
 #include <span>
 
 #include "core/sorted.h"
@@ -21,28 +22,55 @@
 namespace tallyblock {
 namespace {
 
-using Catalogue = std::vector<Word>;
-
-template <std::size_t N>
-void add(Catalogue& to, const Word (&words)[N]) {
-  to.insert(to.end(), words, words + N);
+// All words in one text, key and text each with a zero behind: no table of addresses is downloaded.
+template <std::size_t... N>
+consteval std::size_t packed_size(const Word (&... tables)[N]) {
+  std::size_t size = 0;
+  const auto add = [&](std::span<const Word> words) {
+    for (const Word& word : words) size += word.key.size() + word.text.size() + 2;
+  };
+  (add(tables), ...);
+  return size;
 }
+
+template <std::size_t Size, std::size_t... N>
+consteval std::array<char, Size> packed(const Word (&... tables)[N]) {
+  std::array<char, Size> text = {};
+  std::size_t at = 0;
+  const auto put = [&](std::string_view words) {
+    for (const char c : words) text[at++] = c;
+    text[at++] = '\0';
+  };
+  const auto add = [&](std::span<const Word> words) {
+    for (const Word& word : words) {
+      put(word.key);
+      put(word.text);
+    }
+  };
+  (add(tables), ...);
+  return text;
+}
+
+#define TALLYBLOCK_TABLES                                                                    \
+  kAboutWords, kAppWords, kBinWords, kCutWords, kDetailsWords, kExplainWords, kProblemWords, \
+      kResultWords, kSessionsWords, kSettingsWords, kShareWords, kShowWords, kWeighWords
+constexpr auto kPacked = packed<packed_size(TALLYBLOCK_TABLES)>(TALLYBLOCK_TABLES);
+#undef TALLYBLOCK_TABLES
+
+using Catalogue = std::vector<Word>;
 
 Catalogue gathered() {
   Catalogue all;
-  add(all, kAboutWords);
-  add(all, kAppWords);
-  add(all, kBinWords);
-  add(all, kCutWords);
-  add(all, kDetailsWords);
-  add(all, kExplainWords);
-  add(all, kProblemWords);
-  add(all, kResultWords);
-  add(all, kSessionsWords);
-  add(all, kSettingsWords);
-  add(all, kShareWords);
-  add(all, kShowWords);
-  add(all, kWeighWords);
+  std::string_view left(kPacked.data(), kPacked.size());
+  const auto next = [&left] {
+    const std::string_view text = left.substr(0, left.find('\0'));
+    left.remove_prefix(text.size() + 1);
+    return text;
+  };
+  while (!left.empty()) {
+    const std::string_view key = next();
+    all.push_back({key, next()});
+  }
   heap_sort(all, [](const Word& a, const Word& b) { return a.key < b.key; });
   return all;
 }
