@@ -70,6 +70,24 @@ TEST_F(CutAsks, AWeightTenTimesTooLargeIsAskedAboutAndTheOtherTakenInOneTap) {
   EXPECT_EQ(in_pile("portions")[0], Mass::grams(181));
 }
 
+// The decimal mark was left out: the scale shows tenths of an ounce, so that is what may have been meant.
+TEST_F(CutAsks, AForgottenDecimalMarkIsOfferedAsTheScaleShowsIt) {
+  at.app().set_session_setting("unit", "lb-oz");
+  at.app().set_session_setting("division", "0.1 oz");
+  at.settle();
+  at.app().edit({FieldKind::block, ""});
+  at.settle();
+  for (const char* key : {"6", "3", "oz"}) at.app().key(key);
+  at.app().enter();
+  at.settle();
+  ASSERT_TRUE(at.app().asked_weight());
+  EXPECT_EQ(at.app().asked_weight()->meant.front(), "6.3 oz");
+  at.app().answer_weight("6.3 oz");
+  at.settle();
+  ASSERT_EQ(in_pile("portions").size(), 1u);
+  EXPECT_NEAR(in_pile("portions")[0].in(MassUnit::ounce), 6.3, 1e-9);
+}
+
 TEST_F(CutAsks, WhatIsSaidToBeRightIsKeptSoAndBelieved) {
   block("281");
   ASSERT_TRUE(at.app().asked_weight());

@@ -22,6 +22,16 @@ int decimals_of(const std::string& digits) {
   return mark == std::string::npos ? 0 : static_cast<int>(digits.size() - mark - 1);
 }
 
+// How many digits a scale of this division shows behind the mark, in a unit of so many grams; 3 at most.
+int decimals_on_scale(Mass division, double unit_grams) {
+  int decimals = 0;
+  for (double d = division.in_grams() / unit_grams; d > 0.0 && d < 0.999 && decimals < 3;
+       d *= 10.0) {
+    ++decimals;
+  }
+  return decimals;
+}
+
 bool is_plain_number(const std::string& digits) {
   return !digits.empty() && digits.find_first_not_of("0123456789.") == std::string::npos;
 }
@@ -44,13 +54,22 @@ bool App::asks_weight(const TypedMass& mass, unsigned count) {
   const Mass expected = f.expected * static_cast<double>(count);
   if (surprise(mass.mass.in_grams(), expected.in_grams(), f.log_sd) <= kImprobable) return false;
   AskedWeight asked{draft_.digits, {}, expected};
-  if (is_plain_number(draft_.digits)) {
-    const int decimals = decimals_of(draft_.digits);
-    const double typed = std::stod(draft_.digits);
+  // "61", or "61 oz" on the keys for pounds and ounces.
+  const std::size_t sign = draft_.digits.find(" oz");
+  const std::string digits = draft_.digits.substr(0, sign);
+  const std::string behind = sign == std::string::npos ? "" : draft_.digits.substr(sign);
+  if (is_plain_number(digits)) {
+    const int seen = decimals_of(digits);
+    const double typed = std::stod(digits);
     const double unit = mass.mass.in_grams() / typed;
+    const int most = decimals_on_scale(open_->figures.settings.division.mass, unit);
+    const int decimals = std::max(seen, most);
     for (const double one :
          likely_meant(typed, decimals, expected.in_grams() / unit, f.log_sd, 2)) {
-      asked.meant.push_back(fixed_text(one, decimals));
+      int shown = seen;
+      const auto cut_off = [&] { return std::abs(one - std::stod(fixed_text(one, shown))) > 1e-9; };
+      while (shown < decimals && cut_off()) ++shown;
+      asked.meant.push_back(fixed_text(one, shown) + behind);
     }
   }
   asked_weight_ = std::move(asked);

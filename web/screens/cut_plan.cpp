@@ -229,7 +229,7 @@ void nearby(Ui& ui, const CuttingView& view, const PlanInput& input) {
     const bool ounces =
         ui.style.weight != WeightStyle::grams && ui.style.weight != WeightStyle::kilograms;
     cache.nearby =
-        nearby_targets(input, ounces ? Mass::of(0.125, MassUnit::ounce) : Mass::grams(1.0));
+        nearby_targets(input, ounces ? Mass::of(0.1, MassUnit::ounce) : Mass::grams(1.0));
     cache.nearby_known = true;
   }
   ui.kit.heading(say("cut.nearby"), 2);
