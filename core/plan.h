@@ -11,7 +11,8 @@
 //     asked for come first
 //   + remainder, and portions of a block that do not count, at `remainder_value`
 //   - `costs`, shares of the least valued portion: of each block's far face where it is not the end of the
-//     piece, of each stretch left over before a block (a mark and a cut of its own), of each change of k
+//     piece, of each stretch left over before a block (a mark and a cut of its own), of each change of k, of
+//     each portion of a block that does not count (what is left over is better in one piece)
 // A block planned to give k portions of w each of kind a gives x ~ N(w, s^2) with
 //   s = w sqrt((knife / t)^2 + (k > 1 ? (k split)^2 : 0)), t = k target_a / (usable weight / usable length),
 // as thick as it is in the mean, so that no end of the piece is better than the other; and one that is meant for kind a turns out to be, r being the remainder's value of a gram:
@@ -64,7 +65,7 @@ inline constexpr double kUnpricedRemainder = 0.25;
 
 // Shares of the least valued portion, 0 to 100. Choices of ours, no source.
 struct PlanCosts {
-  double cut = 0.01, gap = 1.0, change = 1.0;
+  double cut = 0.01, gap = 1.0, change = 1.0, spare = 0.25;
 };
 // How far blocks depart from the plan; from 0.
 struct PlanScatter {

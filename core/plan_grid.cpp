@@ -21,6 +21,7 @@ PlanGrid::PlanGrid(const PlanInput& input, Ways ways)
   cut_ = to_micro(input.costs.cut * least);
   gap_ = to_micro(input.costs.gap * least);
   change_ = to_micro(input.costs.change * least);
+  spare_ = to_micro(input.costs.spare * least);
   for (int k = 1; k <= input.k_max; ++k) {
     if (!input.k_only || *input.k_only == k) ks_.push_back(k);
   }
@@ -136,7 +137,7 @@ void PlanGrid::add_ways(std::vector<BlockWay>& found, int to, int k, double each
     fitting[count++] = {static_cast<std::uint8_t>(s), specs[s].wanted.has_value(),
                         to_micro(worth_.of(s, each, spread(s, each, k)))};
   }
-  const double surplus = to_micro(worth_.surplus(each));
+  const double surplus = to_micro(worth_.surplus(each)) - spare_;
   const double cut = to < last() ? cut_ : 0.0;
   for (std::size_t a = 0; a < count; ++a) {
     for (std::size_t b = a; b < count; ++b) {  // b is a: for one kind alone

@@ -43,6 +43,7 @@ class PlanGrid {
   double cut_cost() const { return cut_; }
   double gap_cost() const { return gap_; }
   double change_cost() const { return change_; }
+  double spare_cost() const { return spare_; }
   // Where the knife stands for the next block after a block that ends at `to`.
   int after(int to) const { return to + saw_ < last() ? to + saw_ : last(); }
   // Of one portion of a block from `from` to `to`.
@@ -61,7 +62,7 @@ class PlanGrid {
   PortionWorth worth_;
   int saw_ = 0;
   std::uint64_t count_ = 0;
-  double cut_ = 0.0, gap_ = 0.0, change_ = 0.0;
+  double cut_ = 0.0, gap_ = 0.0, change_ = 0.0, spare_ = 0.0;
   std::vector<int> ks_;
   std::vector<double> place_, mass_, depth_;
   std::vector<double> width_, narrowest_share_;  // narrowest_share_: 4 per place, where limited

@@ -253,6 +253,8 @@ void judge(Plan& plan, const PlanInput& input, const PlanGrid& grid) {
     count(block, block.spec, block.counted);
     count(block, block.other, block.other_counted);
     if (block.to < grid.at(grid.last())) costs += grid.cut_cost();
+    costs +=
+        grid.spare_cost() * (static_cast<double>(block.k) - block.counted - block.other_counted);
   }
   plan.value = Money::units(value);
   plan.worth = Money::units(worth - costs / 1e6);

@@ -117,7 +117,8 @@ struct ByHand {
             if (v > 0 && input.specs[b].wanted) then[b] -= v;
             const double gain = u * micro(worth.of(a, each, sd(a))) +
                                 v * micro(worth.of(b, each, sd(b))) +
-                                (k - double(u) - v) * micro(worth.surplus(each));
+                                (k - double(u) - v) *
+                                    (micro(worth.surplus(each)) - micro(input.costs.spare * least));
             most = std::max(most, gain + best(to, end, false, k, then));
           }
         }

@@ -178,7 +178,7 @@ def blocks_from(case, piece, start, k):
             continue
         worth = {a: micro(expected(case, a, each, spread(case, piece, a, each, k)))
                  for a in kinds}
-        surplus = micro(case["remainder_value"] * each)
+        surplus = micro(case["remainder_value"] * each) - piece.cost["spare"]
         for used in servings(case, kinds, k):
             yield to, used, (sum(count * worth[a] for a, count in used.items())
                              + (k - sum(used.values())) * surplus)
@@ -291,9 +291,11 @@ def random_specs(rng, mass):
 
 
 def random_costs(rng):
-    return rng.choice([{"cut": 0.01, "gap": 0.25, "change": 0.5}, {"cut": 0, "gap": 0, "change": 0},
+    return rng.choice([{"cut": 0.01, "gap": 0.25, "change": 0.5, "spare": 0.25},
+                       {"cut": 0, "gap": 0, "change": 0, "spare": 0},
                        {"cut": round(rng.uniform(0, 0.05), 3), "gap": round(rng.uniform(0, 0.6), 3),
-                        "change": round(rng.uniform(0, 1), 3)}])
+                        "change": round(rng.uniform(0, 1), 3),
+                        "spare": round(rng.uniform(0, 0.4), 3)}])
 
 
 def random_case(rng):

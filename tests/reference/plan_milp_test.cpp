@@ -43,6 +43,7 @@ PlanInput input_of(const Json& one) {
   input.costs.cut = costs["cut"].get<double>();
   input.costs.gap = costs["gap"].get<double>();
   input.costs.change = costs["change"].get<double>();
+  input.costs.spare = costs["spare"].get<double>();
   input.remainder_value =
       PricePerMass::of(Money::units(one["remainder_value"].get<double>()), MassUnit::gram);
   input.work_limit = 4'000'000'000;  // exact, however many are wanted

@@ -123,7 +123,7 @@ TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
   EXPECT_TRUE(said);
 }
 
-TEST_F(BoardActs, WithoutMinutesThereIsNoVerdictOnCutOrBuy) {
+TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::ready_cut, "31");
   rig.enter(FieldKind::wage, "20");
@@ -132,6 +132,13 @@ TEST_F(BoardActs, WithoutMinutesThereIsNoVerdictOnCutOrBuy) {
   const auto verdict = [&] {
     return shows("result/verdict") + shows("figure/saving") + shows("figure/may-be-spoiled");
   };
+  // The rest is still on the board: its cost would be carried by what is weighed.
+  EXPECT_TRUE(shows("result/not-all"));
+  EXPECT_TRUE(shows("result/verdict-later"));
+  EXPECT_EQ(verdict(), 0);
+  rig.weigh("unusable-trim", "1090");
+  at.go(Screen::result);
+  EXPECT_FALSE(shows("result/not-all"));
   EXPECT_TRUE(shows("result/no-minutes"));
   EXPECT_EQ(verdict(), 0);
   rig.enter(FieldKind::minutes, "20");

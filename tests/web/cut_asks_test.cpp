@@ -106,6 +106,15 @@ TEST_F(CutAsks, TypingOnTakesTheQuestionAway) {
   EXPECT_EQ(at.app().draft().digits, "181");
 }
 
+TEST_F(CutAsks, DigitsTypedAfterTheQuestionAreThoseOfAnotherWeight) {
+  block("1810");
+  ASSERT_TRUE(at.app().asked_weight());
+  for (const char* key : {"1", "8", "3"}) at.app().key(key);
+  at.settle();
+  EXPECT_FALSE(at.app().asked_weight());
+  EXPECT_EQ(at.app().draft().digits, "183");
+}
+
 TEST_F(CutAsks, AHeavyBlockIsTrimmedInOneTapAndTheCutStillGaveWhatItGave) {
   block("200");
   EXPECT_FALSE(at.app().asked_weight());

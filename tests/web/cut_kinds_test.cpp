@@ -68,5 +68,27 @@ TEST_F(CutKinds, ASliceForTwoKindsIsSaidAndEachPortionGoesToItsPile) {
   EXPECT_TRUE(now.at(0).objects.at(0).advice->done);
 }
 
+// The plan speaks of several kinds: another size is added there.
+TEST_F(CutStage, AnotherSizeOfPortionIsAddedOnThePlan) {
+  at.rig.enter(FieldKind::drained, "2400");
+  at.rig.enter(FieldKind::target, "120", "portions");
+  measure_first_face(at.rig, "400", "110", "60");
+  type_length(at.rig, "width:400 mm", "110");
+  answer(at.rig, "60");
+  at.go(Screen::cut, "plan");
+  at.settle();
+  ASSERT_TRUE(says("Add another size of portion")) << words();
+  for (const AccessNode& n : at.access()) {
+    if (n.label == "Add another size of portion") at.stage.in.activated.push_back(n.id);
+  }
+  at.settle();
+  EXPECT_TRUE(says("Portion target, Portions 2")) << words();
+  EXPECT_FALSE(says("Add another size of portion")) << "the one there is has no target yet";
+  const std::string key = at.rig.figures().piles.back().key;
+  at.rig.enter(FieldKind::target, "200", key);
+  at.settle();
+  EXPECT_TRUE(says("Portions 2 of 200 g")) << words();
+}
+
 }  // namespace
 }  // namespace tallyblock::test

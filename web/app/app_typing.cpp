@@ -133,6 +133,8 @@ void App::key(const std::string& key) {
   rules.pounds = weight && is_imperial(draft_.unit);
   rules.fractions = weight || (draft_.field.kind == FieldKind::length && ruler() == "in");
   rules.negative = may_be_negative(draft_.field.kind);
+  // After a weight was asked about, digits are those of another one.
+  if (asked_weight_ && key != "back") draft_.digits.clear();
   std::string digits = pressed(draft_.digits, key, rules);
   if (digits == draft_.digits && !field_problem_) return;
   draft_.digits = std::move(digits);

@@ -20,12 +20,19 @@ const PortionSpec* first_spec(const CuttingView& view) {
 }
 
 void wanted_fields(Ui& ui, const CuttingView* view) {
+  constexpr int most = 4;  // kinds that a plan can hold (cutting.h)
   ui.kit.heading(say("cut.portions-wanted"), 2);
   auto grid = ui.kit.grid(2, 144);
+  int kinds = 0;
+  bool all_asked = true;
   for (const PileFigures& pile : ui.figures().piles) {
     if (pile.role != Role::primary || pile.step != "main") continue;
     target_fields(ui, pile);
-    if (target_of(ui.figures(), pile.key) == nullptr) continue;
+    ++kinds;
+    if (target_of(ui.figures(), pile.key) == nullptr) {
+      all_asked = false;
+      continue;
+    }
     std::string wanted = say("cut.as-many");
     if (view != nullptr) {
       for (const PortionSpec& spec : view->specs) {
@@ -33,6 +40,11 @@ void wanted_fields(Ui& ui, const CuttingView* view) {
       }
     }
     field(ui, {FieldKind::wanted, pile.key}, wanted, explain::pile_name(pile));
+  }
+  if (kinds == 0 || kinds >= most || !all_asked) return;
+  if (ui.kit.button("cut/add-kind", say("cut.add-kind"))) {
+    const std::string number = std::to_string(kinds + 1);
+    ui.app.add_pile(Role::primary, say("cut.kind-name", {say("pile.portions"), number}), "");
   }
 }
 

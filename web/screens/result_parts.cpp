@@ -54,6 +54,10 @@ void ready_cut_price(Ui& ui, const body::Price* entered) {
 void verdict(Ui& ui) {
   const Figures& f = ui.figures();
   if (!f.make_or_buy || !f.make_or_buy->saving) return;
+  if (not_all_weighed(f) != nullptr) {
+    ui.kit.paragraph(say("result.verdict-later"), Tone::warn, "result/verdict-later");
+    return;
+  }
   if (!f.minutes_known) {
     ui.kit.paragraph(say("result.no-minutes"), Tone::warn, "result/no-minutes");
     return;
@@ -195,6 +199,11 @@ void one_target(Ui& ui, const TargetFigures& target) {
 
 }  // namespace
 
+const Doubt* not_all_weighed(const Figures& figures) {
+  const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
+  return found == figures.doubts.end() || !found->amount ? nullptr : &*found;
+}
+
 void price_fields(Ui& ui) {
   const Figures& f = ui.figures();
   // As entered, also before the piece is weighed in.
@@ -257,7 +266,7 @@ void make_or_buy_part(Ui& ui) {
   ready_cut_fields(ui);
   verdict(ui);
   const Figures& f = ui.figures();
-  figure_lines(ui, explain::make_or_buy(f));
+  if (not_all_weighed(f) == nullptr) figure_lines(ui, explain::make_or_buy(f));
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {

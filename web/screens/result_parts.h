@@ -4,6 +4,8 @@
 
 namespace tallyblock {
 
+// What was said of the loss of the piece where more is missing than is usual; or null.
+const Doubt* not_all_weighed(const Figures& figures);
 void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
 void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
 void costs_part(Ui& ui);        // price, from what was paid to the cost of the portions

@@ -20,8 +20,7 @@ std::string bought(const Ui& ui) {
 void pictures(Ui& ui) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   // What is missing beyond the usual is not lost yet: the work goes on.
-  const bool much = std::ranges::any_of(
-      ui.figures().doubts, [](const Doubt& doubt) { return doubt.code == Code::doubt_loss_high; });
+  const bool much = not_all_weighed(ui.figures()) != nullptr;
   const bool sorted = std::ranges::any_of(
       ui.figures().piles, [](const PileFigures& pile) { return !pile.lines.empty(); });
   const std::string rest = say(sorted && !much ? "result.loss" : "weigh.not-weighed-yet");
@@ -94,6 +93,11 @@ void body_of_screen(Ui& ui) {
   auto body = ui.kit.scroll("result/body");
   ui.kit.heading(title_of(ui.figures()), 1, "result/title");
   ui.kit.paragraph(bought(ui), Tone::quiet, "result/bought");
+  // What is not weighed yet would be carried by what is: said before the figures.
+  if (const Doubt* doubt = not_all_weighed(ui.figures())) {
+    ui.kit.paragraph(say("result.not-all", {show::mass(*doubt->amount, ui.style)}), Tone::warn,
+                     "result/not-all");
+  }
   figure_lines(ui, explain::headline(ui.figures()), FigureSize::key);
   missing(ui);
   if (ui.kit.broad()) {

@@ -124,6 +124,8 @@ inline constexpr Word kCutWords[] = {
     {"cut.weigh-rest", "Portion {0} of {1} of this slice."},
     {"cut.weigh-rest-for", "Portion {0} of {1} of this slice: for {2}."},
     {"cut.for-one", "For {0}."},
+    {"cut.add-kind", "Add another size of portion"},
+    {"cut.kind-name", "{0} {1}"},
     {"cut.for-two", "This slice gives {0} for {1} and {2} for {3}."},
     {"cut.slice-done", "No more of this slice"},
     {"cut.slice-on", "One more of this slice"},

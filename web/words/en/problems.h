@@ -12,7 +12,7 @@ inline constexpr Word kProblemWords[] = {
     {"typed.empty", "{where}: nothing typed yet. Type a figure first."},
     {"typed.negative", "{where}: {0} is below zero. Type it without the minus."},
     {"typed.not-a-number", "{where}: {0} cannot be read as a figure. Type digits, like 450."},
-    {"typed.unknown-unit", "{where}: {0} needs a unit. Choose grams, kilograms, pounds or ounces."},
+    {"typed.unknown-unit", "{where}: {0} needs a unit: lb or oz, g or kg."},
     {"typed.two-marks", "{where}: {0} has two decimal marks. Keep one."},
     {"typed.ounces-over",
      "{where}: {0} has 16 ounces or more beside pounds. Carry 16 ounces into a pound."},
