@@ -36,6 +36,8 @@ struct CutLine {
   std::optional<Length> asked;  // thickness from the last face; absent: cut by eye
   int k = 1;
   std::size_t spec = 0;
+  unsigned of_spec = 1;  // portions of it meant for `spec`; the others are for `other`
+  std::size_t other = 0;
   std::size_t next_spec = 0;       // what the next portion of it to be weighed is meant for,
   unsigned of_next = 0;            // and how many are still to come for that
   std::vector<Mass> portions;      // as weighed, net; each of a joint weighing its even share

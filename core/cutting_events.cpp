@@ -103,35 +103,40 @@ CuttingEvents::Portions CuttingEvents::portions_of(const Event& event,
     line.k = advice.k;
     spec = spec_of(specs, advice.pile);
   }
-  unsigned portions = 0, of_spec = 0;
+  unsigned portions = 0;
   for (const Weighed& weighed : event.weighed) {
     const std::size_t own = spec_of(specs, weighed.pile);
-    if (spec == specs.size()) spec = own;
     if (own < specs.size()) portions += weighed.count;
-    if (own == spec) of_spec += weighed.count;
+    if (spec == specs.size()) spec = own;
   }
   line.spec = spec < specs.size() ? spec : 0;
+  // Portions beyond `counted` are meant for the other kind, in the order they are weighed in.
+  const auto k = static_cast<unsigned>(line.k);
+  const std::size_t other = spec_of(specs, advice.other);
+  const bool two = other < specs.size();
+  line.other = two ? other : line.spec;
+  line.of_spec = two ? std::min(k, static_cast<unsigned>(advice.counted)) : k;
+  unsigned of_spec = 0;
   for (const Weighed& weighed : event.weighed) {
-    const bool aside = spec_of(specs, weighed.pile) == specs.size();
-    if (aside && portions >= static_cast<unsigned>(line.k)) {
+    const std::size_t own = spec_of(specs, weighed.pile);
+    const bool aside = own == specs.size();
+    if (aside && portions >= k) {
       line.trimmed += weighed.net;
       continue;
     }
     if (aside) portions += weighed.count;
     found.counted.push_back(&weighed);
     for (unsigned i = 0; i < weighed.count; ++i) {
+      const std::size_t meant = !aside ? own : of_spec < line.of_spec ? line.spec : line.other;
+      if (meant == line.spec) ++of_spec;
       line.portions.push_back(weighed.net / static_cast<double>(weighed.count));
-      line.meant.push_back(aside ? line.spec : spec_of(specs, weighed.pile));
+      line.meant.push_back(meant);
     }
   }
-  const auto seen = static_cast<unsigned>(line.portions.size());
-  const unsigned missing =
-      static_cast<unsigned>(line.k) - std::min(seen, static_cast<unsigned>(line.k));
-  const std::size_t other = spec_of(specs, advice.other);
-  const auto counted = static_cast<unsigned>(advice.counted);
-  const bool turns = other < specs.size() && of_spec >= counted;
-  line.next_spec = turns ? other : line.spec;
-  line.of_next = turns || other == specs.size() ? missing : std::min(missing, counted - of_spec);
+  const unsigned missing = k - std::min(static_cast<unsigned>(line.portions.size()), k);
+  const bool turns = of_spec >= line.of_spec;
+  line.next_spec = turns ? line.other : line.spec;
+  line.of_next = turns ? missing : std::min(missing, line.of_spec - of_spec);
   return found;
 }
 
@@ -168,7 +173,9 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
     const Mass all = seen > 0 && !whole ? sum * (static_cast<double>(line.k) / seen) : sum;
     const Mass weight = all + line.trimmed;
     if (seen == 0) {
-      if (line.asked) guide->unweighed(*line.asked, line.k, line.spec);
+      kept[line.spec] += line.of_spec;
+      kept[line.other] += static_cast<unsigned>(line.k) - line.of_spec;
+      if (line.asked) guide->unweighed(*line.asked, kept);
     } else if (line.asked) {
       guide->block({*line.asked, line.k, weight, line.spec, kept, !line.doubtful, line.doubtful});
     } else {

@@ -126,13 +126,13 @@ void Guide::removed(Mass weight, const std::vector<unsigned>& kept) {
   count(kept);
 }
 
-void Guide::unweighed(Length asked, int k, std::size_t spec) {
+void Guide::unweighed(Length asked, const std::vector<unsigned>& kept) {
   if (!(asked.in_millimetres() > 0.0)) return;
   const double from = face_now();
   const double to = model_->end_of(from, asked.in_millimetres());
   take_off(Mass::grams(model_->grams_between(from, to)), from);
   model_->pass_block();
-  if (spec < cut_.size()) cut_[spec] += static_cast<unsigned>(k);
+  count(kept);
 }
 
 double Guide::face_now() const {

@@ -80,7 +80,8 @@ class Guide {
   // wrong, of which the robust model learns a little. Where nothing was left by the books it is taken off.
   void block(const CutBlock& block);
   // A cut whose weight is not known (voided, or not weighed): what it should have given is taken off.
-  void unweighed(Length asked, int k, std::size_t spec);
+  // `kept`: how many of it count as portions of each spec.
+  void unweighed(Length asked, const std::vector<unsigned>& kept);
   // Weight taken from the piece by eye: nothing is learned of the cook.
   // `kept`: how many of it count as portions of each spec.
   void removed(Mass weight, const std::vector<unsigned>& kept);

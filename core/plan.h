@@ -143,7 +143,7 @@ struct SplitPlans {
 Result<SplitPlans> plans_by_split(const PlanInput& input);
 
 // What changing the first spec's target a little would gain: the plan for each target within +-10 %
-// in `step` (1 g, 1/8 oz; 50 steps either way at most), reduced to those worth saying: for each
+// in `step` (1 g, 0.1 oz; 50 steps either way at most), reduced to those worth saying: for each
 // number of portions the heaviest target that each of them can reach; and the target itself. What a
 // block weighs above its target counts as left over. A knife that misses nothing.
 struct TargetChange {

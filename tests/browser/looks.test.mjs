@@ -10,6 +10,7 @@ const day = new Date('2026-09-09T10:00:00+02:00');
 async function weighAndResult(cook, look) {
   await cook.understand();
   await cook.tap(/^Load the sample/);
+  await cook.sees(/The sample is loaded/);
   await cook.tap(/^Pork loin/);
   await look('weigh');
   await cook.tap('Result');

@@ -4,9 +4,10 @@
 // --pictures: only the pictures of every screen, to .build/screens. --accept-looks: the same, and how
 // the screens look now is from now on how they are meant to look (tests/browser/looks). Each tests/browser/
 // *.test.mjs exports `tests`: [{ name, quick, patience, run(t) }] with t from lib/tools.mjs; `patience`
-// is how many ms it may take, else usualPatience. A test that fails is run once more at the end, when
-// nothing else is: it counts as failed where it fails again, and is named as shaky where it does not. The
-// last line reads "N passed, N failed"; screenshots of failures go to .build/screens.
+// is how many ms it may take, else usualPatience. A test that waited in vain is run once more at the end, when
+// nothing else is: it counts as failed where it fails again, and is named as shaky where it does not. What
+// was found to be wrong is not tried again. The last line reads "N passed, N failed"; screenshots of failures go
+// to .build/screens.
 import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -33,7 +34,9 @@ if (!process.env.TALLYBLOCK_REPLAY && !onlyPictures) {
 const browser = await launch();
 let passed = 0;
 let failed = 0;
+let shots = 0;
 const again = [];
+const waited = /took longer than|Timeout|is not on the screen|did not come into view|^no \w+ named/;
 
 async function runOne(file, test, second = false) {
   const t = await makeTools({ browser, root, screens, quick, accept });
@@ -50,11 +53,12 @@ async function runOne(file, test, second = false) {
     if (second) console.log(`shaky: failed at first, passed alone: ${file}: ${test.name}`);
     console.log(`ok      ${((Date.now() - start) / 1000).toFixed(1)} s  ${file}: ${test.name}`);
   } catch (error) {
-    if (second) failed++;
+    shots++;
+    if (second || !waited.test(error.message)) failed++;
     else again.push([file, test]);
     console.log(`FAILED  ${((Date.now() - start) / 1000).toFixed(1)} s  ${file}: ${test.name}\n${error.stack}`);
     for (const fault of t.faults) console.log(`        in the page: ${fault}`);
-    await t.picture(`failed-${file}-${again.length}${second ? '-again' : ''}`).catch(() => {});
+    await t.picture(`failed-${file}-${shots}`).catch(() => {});
   } finally {
     clearTimeout(timer);
     await t.close().catch(() => {});

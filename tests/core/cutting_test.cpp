@@ -352,6 +352,33 @@ TEST(Cutting, TheSecondPortionOfASliceForTwoKindsIsMeantForTheOther) {
   EXPECT_EQ(line.verdicts[1].fate, Fate::keep);  // 186 g is no portion of 200 +/- 10 g
 }
 
+// A portion that is set aside is judged as the kind it was cut for.
+TEST(Cutting, WhatIsSetAsideOfASliceForTwoKindsIsJudgedAsTheKindItWasMeantFor) {
+  SessionBuilder s = bar();
+  s.pile("small", Role::primary);
+  s.target("small", "150 g", "8 g");
+  const EntryId cut = cut_of(s, "40 mm", "k=2; pile=portions; counted=1; other=small");
+  weighed(s, cut, "196 g");
+  weighed(s, cut, "130 g", "trim");
+  const CutLine line = piece_of(s).cuts.at(0);
+  EXPECT_EQ(line.meant, (std::vector<std::size_t>{0, 1}));
+  EXPECT_EQ(line.of_next, 0U);
+  EXPECT_EQ(line.trimmed, Mass());
+}
+
+// Cut and not weighed, it counts for both kinds: nothing more of them is to come.
+TEST(Cutting, ASliceForTwoKindsWithoutAWeightCountsForBoth) {
+  SessionBuilder s = bar();
+  s.pile("small", Role::primary);
+  s.target("small", "190 g", "8 g");
+  s.add(body::Wanted{"portions", 1});
+  s.add(body::Wanted{"small", 1});
+  cut_of(s, "80 mm", "k=2; pile=portions; counted=1; other=small");
+  const CuttingObject piece = piece_of(s);
+  ASSERT_TRUE(piece.advice);
+  EXPECT_EQ(piece.advice->left, 0U);
+}
+
 // Without a second kind all portions of a slice may be weighed together.
 TEST(Cutting, AllPortionsOfASliceForOneKindAreMeantForIt) {
   SessionBuilder s = bar();

@@ -69,7 +69,7 @@ TEST(Guide, AHeavyBlockIsSharedBetweenAThickCutAndALargeFace) {
 
 TEST(Guide, ACutWithoutAWeightIsTakenOffAsItWasAsked) {
   Guide guide = begin(bar(400, 2000, 200, 10));
-  guide.unweighed(mm(40), 1, 0);
+  guide.unweighed(mm(40), {1});
   EXPECT_NEAR(guide.remaining().in_grams(), 1800.0, 0.5);
   EXPECT_EQ(guide.weighed_cuts(), 0U);
   EXPECT_DOUBLE_EQ(guide.habit(), 0.0);

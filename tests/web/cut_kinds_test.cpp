@@ -54,7 +54,8 @@ TEST_F(CutKinds, ASliceForTwoKindsIsSaidAndEachPortionGoesToItsPile) {
   ASSERT_EQ(block.other_counted, 1U) << "the plan serves both kinds with one slice";
   EXPECT_TRUE(says("This slice gives 1 for ")) << words();
   // One at a time: two together cannot go into two piles.
-  EXPECT_FALSE(says("all 2")) << words();
+  EXPECT_FALSE(says("at once")) << words();
+  EXPECT_FALSE(says("each alone")) << words();
   const std::string first = views[0].specs[block.spec].name;
   const std::string second = views[0].specs[block.other].name;
   weigh("122");

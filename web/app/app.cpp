@@ -237,6 +237,7 @@ void App::show_session(OpenSession session) {
   fresh.unit = unit;
   fresh.pile = first_pile;
   fresh.person = by;
+  fresh.scored = std::move(draft_.scored);
   draft_ = std::move(fresh);
   field_problem_.reset();
   draft_.screen = Screen::sessions;
@@ -247,7 +248,9 @@ void App::leave_session() {
   leave_place();
   if (open_) waits_[open_->id].undo = std::exchange(undo_, {});
   open_.reset();
-  draft_ = Draft{};
+  Draft fresh;
+  fresh.scored = std::move(draft_.scored);
+  draft_ = std::move(fresh);
   come_to_place();
   field_problem_.reset();
   changed_draft();

@@ -127,7 +127,7 @@ class App {
   void remove_sample();
 
   // ---- acts on the open session
-  void add_pile(Role role, const std::string& name, const std::string& use);
+  void add_pile(Role role, const std::string& name, const std::string& use, bool main = false);
   void set_pile_role(const std::string& pile, Role role);
   void set_by_difference(const std::string& pile, bool on);
   void void_entry(const EntryId& id);
@@ -152,9 +152,9 @@ class App {
   std::string open_end() const;  // the length as typed while the far end is not measured, else ""
   void same_all_along();         // the far end is like the last place measured
   void set_face_fill(const std::string& percent, const std::string& name);  // of all stations
-  void set_long_pieces(unsigned k);                      // 0: as many as are best
-  void follow(Followed f) { followed_ = std::move(f); }  // said before the block is weighed
-  void score_marks(std::vector<std::string> marks);      // none: they are given up
+  void set_long_pieces(unsigned k);                            // 0: as many as are best
+  void follow(Followed f) { followed_ = std::move(f); }        // said before the block is weighed
+  void score_marks(const std::string& of, std::string marks);  // none: they are given up
   void trim_block(const EntryId& block, Mass target, const std::string& pile);  // into the pile
   void begin_cutting();  // takes along what the person's newest session showed, unless it has begun
   void learned(const CookRecord& record);  // by blocks; after one it is kept for later sessions

@@ -25,10 +25,8 @@ int decimals_of(const std::string& digits) {
 // How many digits a scale of this division shows behind the mark, in a unit of so many grams; 3 at most.
 int decimals_on_scale(Mass division, double unit_grams) {
   int decimals = 0;
-  for (double d = division.in_grams() / unit_grams; d > 0.0 && d < 0.999 && decimals < 3;
-       d *= 10.0) {
-    ++decimals;
-  }
+  double step = division.in_grams() / unit_grams;
+  for (; decimals < 3 && std::abs(step - std::round(step)) > 1e-6; step *= 10.0) ++decimals;
   return decimals;
 }
 

@@ -170,8 +170,12 @@ void App::cut_long_piece(const std::string& key) {
   changed_draft();
 }
 
-void App::score_marks(std::vector<std::string> marks) {
-  draft_.scored = std::move(marks);
+// They lie in the piece, whichever other is opened meanwhile.
+void App::score_marks(const std::string& of, std::string marks) {
+  constexpr std::size_t most = 16;
+  draft_.scored.erase(of);
+  if (draft_.scored.size() >= most) draft_.scored.erase(draft_.scored.begin());
+  if (!marks.empty()) draft_.scored[of] = std::move(marks);
   changed_draft();
 }
 

@@ -64,13 +64,13 @@ std::string App::fresh_pile_key(std::string_view use, const std::string& name) c
   return key;
 }
 
-// A new pile lies in the step of the chosen pile.
-void App::add_pile(Role role, const std::string& name, const std::string& use) {
+// A new pile lies in the step of the chosen pile, or in the first.
+void App::add_pile(Role role, const std::string& name, const std::string& use, bool main) {
   if (!may_write()) return;
   body::Pile pile;
   pile.key = fresh_pile_key(use, name);
   const PileFigures* chosen = pile_named(open_->figures, draft_.pile);
-  if (chosen != nullptr) pile.step = chosen->step;
+  if (chosen != nullptr && !main) pile.step = chosen->step;
   const DefaultPile* known = default_pile(pile.key);
   pile.name = name.empty() && known != nullptr ? default_name(*known) : name;
   pile.role = role;

@@ -134,8 +134,8 @@ void App::key(const std::string& key) {
   rules.fractions = weight || (draft_.field.kind == FieldKind::length && ruler() == "in");
   rules.negative = may_be_negative(draft_.field.kind);
   // After a weight was asked about, digits are those of another one.
-  if (asked_weight_ && key != "back") draft_.digits.clear();
-  std::string digits = pressed(draft_.digits, key, rules);
+  const bool anew = asked_weight_ && key.size() == 1 && (key == "." || (key >= "0" && key <= "9"));
+  std::string digits = pressed(anew ? std::string() : draft_.digits, key, rules);
   if (digits == draft_.digits && !field_problem_) return;
   draft_.digits = std::move(digits);
   field_problem_.reset();

@@ -67,6 +67,18 @@ Field field_from(const Json& in, std::string_view kind, std::string_view subject
   return {value_in<FieldKind>(kFields, kept::text(in, kind)), kept::text(in, subject)};
 }
 
+std::vector<std::string> in_pairs(const std::map<std::string, std::string>& all) {
+  std::vector<std::string> pairs;
+  for (const auto& [key, text] : all) pairs.insert(pairs.end(), {key, text});
+  return pairs;
+}
+
+std::map<std::string, std::string> from_pairs(const std::vector<std::string>& pairs) {
+  std::map<std::string, std::string> all;
+  for (std::size_t i = 0; i + 1 < pairs.size(); i += 2) all[pairs[i]] = pairs[i + 1];
+  return all;
+}
+
 constexpr std::int64_t kMostCount = 10'000;
 constexpr double kScrollSteps = 16.0;  // the scroll position is kept to 1/16 of a pixel
 
@@ -107,15 +119,10 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "new-price", draft.new_price);
   kept::put(out, "person", draft.person);
   put_field(out, "held", "held-subject", draft.held);
-  std::vector<std::string> aside;  // place, digits, place, digits
-  for (const auto& [place, digits] : draft.aside) {
-    aside.push_back(place);
-    aside.push_back(digits);
-  }
-  kept::put(out, "aside", aside);
+  kept::put(out, "aside", in_pairs(draft.aside));  // place, digits, place, digits
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
-  kept::put(out, "scored", draft.scored);
+  kept::put(out, "scored", in_pairs(draft.scored));
   const double steps =
       std::isfinite(draft.scroll) ? static_cast<double>(draft.scroll) * kScrollSteps : 0.0;
   kept::put(out, "scroll", static_cast<std::int64_t>(std::clamp(steps, -1e9, 1e9)));
@@ -144,11 +151,10 @@ Draft draft_from_json(std::string_view text) {
   out.new_price = kept::text(in, "new-price");
   out.person = kept::text(in, "person");
   out.held = field_from(in, "held", "held-subject");
-  const std::vector<std::string> aside = kept::texts(in, "aside");
-  for (std::size_t i = 0; i + 1 < aside.size(); i += 2) out.aside[aside[i]] = aside[i + 1];
+  out.aside = from_pairs(kept::texts(in, "aside"));
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
-  out.scored = kept::texts(in, "scored");
+  out.scored = from_pairs(kept::texts(in, "scored"));
   const double steps = static_cast<double>(kept::whole(in, "scroll"));
   out.scroll = static_cast<float>(std::clamp(steps, -1e9, 1e9) / kScrollSteps);
   return out;

@@ -91,8 +91,8 @@ struct Draft {
   std::map<std::string, std::string> aside;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
-  std::vector<std::string>
-      scored;  // marks scored into the piece, ScoredMarks (cut_parts.h); or none
+  // Marks scored into a piece, by session and long piece; as ScoredMarks says (cut_parts.h).
+  std::map<std::string, std::string> scored;
   float scroll = 0.0F;
 };
 

@@ -136,8 +136,8 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
     take_up_again(ui, object);
     return;
   }
-  if (leave_first(ui, object, advice)) return;
   const NextCut next = next_cut(ui, view, object, advice);
+  if (!next.scored && leave_first(ui, object, advice)) return;
   const std::string number = std::to_string(object.cuts.size() + 1);
   // An end that was cut off left a fresh face.
   const bool first = object.cuts.empty() && advice.stands_at < Length::millimetres(1.0);
@@ -214,13 +214,14 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   if (!std::exchange(ui.cutting->guide_shown, true)) ui.kit.set_scroll("cut/body", 0.0F);
   next_mark(ui, view, input, object, advice);
   ask_for_measure(ui, object, advice);
-  guide_drawing(ui, view, input, object, advice);
+  const Guide::Advice shown = with_scored(ui, view, object, advice);
+  guide_drawing(ui, view, input, object, shown);
   if (const CutLine* last = last_cut(object)) {
     what_to_do(ui, view, *last);
   } else {
     ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
   }
-  still_to_come(ui, object, advice);
+  still_to_come(ui, object, shown);
   habit_words(ui, view.cook);
   objects_choice(ui, view, object);
   again(ui, object);

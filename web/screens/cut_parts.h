@@ -59,25 +59,29 @@ bool splitting(const Ui& ui, const CuttingView& view);
 void split_panel(Ui& ui, const CuttingView& view, const Shape& shape);
 std::string number_of(const std::string& long_piece);  // "2-1" is the first of two
 void habit_words(Ui& ui, const CookRecord& cook);
-// Marks that were scored into the piece before they are cut: they stay where they are, whatever is learned.
-// Kept in Draft::scored: session, long piece, `first`, `face`, then a text for each block.
+// Marks that were scored into the piece before they are cut: they stay where they are, whatever is learned. Kept
+// in Draft::scored as text: length, weight and the place scored from (mm, g), then for each block after a
+// semicolon where it ends, its long pieces, how many portions are for which pile and for which other one.
 struct ScoredMarks {
-  std::size_t first = 0;             // how many cuts there were when they were scored
   Length face;                       // from where, on the piece's own ruler
-  std::vector<PlannedBlock> blocks;  // `from` and `to` from there
+  std::vector<PlannedBlock> blocks;  // still to cut; `from` and `to` from there
 };
+// None where none were scored, all are cut, or the piece was measured anew since.
 std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
                                         const CuttingObject& object);
 // The next cut: at its scored mark, else where the guide says.
 struct NextCut {
   PlannedBlock block;
   bool scored = false;
-  Length mark;       // on the ruler, set to the last face; or to the face that was scored from
+  Length mark;       // on the ruler, set to the last face
   Length thickness;  // to be asked for, that the cut is there: the habit allowed for
   Mass expected;     // of a portion
 };
 NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                  const Guide::Advice& advice);
+// The advice as it is drawn and counted: with what is scored in place of the plan.
+Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingObject& object,
+                          Guide::Advice advice);
 // Asks for one more measure before the first cut, where that makes the next block likelier.
 void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& advice);
 // With a strong habit all marks may be scored first. `first`: they are measured from the first face.

@@ -41,10 +41,11 @@ void wanted_fields(Ui& ui, const CuttingView* view) {
     }
     field(ui, {FieldKind::wanted, pile.key}, wanted, explain::pile_name(pile));
   }
-  if (kinds == 0 || kinds >= most || !all_asked) return;
+  const std::size_t planned = view == nullptr ? 0 : view->specs.size();
+  if (kinds == 0 || std::max(kinds, static_cast<int>(planned)) >= most || !all_asked) return;
   if (ui.kit.button("cut/add-kind", say("cut.add-kind"))) {
     const std::string number = std::to_string(kinds + 1);
-    ui.app.add_pile(Role::primary, say("cut.kind-name", {say("pile.portions"), number}), "");
+    ui.app.add_pile(Role::primary, say("cut.kind-name", {say("pile.portions"), number}), "", true);
   }
 }
 

@@ -1,4 +1,5 @@
 // How the cook cuts, in words; whether to measure once more; and with a strong habit all marks at once, to be scored first.
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
@@ -41,66 +42,105 @@ void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& a
 
 namespace {
 
-std::string text_of(const PlannedBlock& block) {
-  std::string text;
-  for (const Length at : {block.left_from, block.from, block.to}) {
-    text += fixed_text(at.in_millimetres(), 4) + " ";
-  }
-  const auto k = static_cast<std::size_t>(block.k);
-  for (const std::size_t n : {k, block.spec, std::size_t{block.counted}, block.other}) {
-    text += std::to_string(n) + " ";
-  }
-  return text + std::to_string(block.other_counted);
+std::string key_of(const Ui& ui, const CuttingObject& object) {
+  return ui.app.session()->id + "/" + object.long_piece;
 }
 
-std::optional<PlannedBlock> block_from(const std::string& text, std::size_t specs) {
-  double numbers[8] = {};
-  const char* at = text.c_str();
-  for (double& number : numbers) {
-    char* end = nullptr;
-    number = std::strtod(at, &end);
-    if (end == at || !(number >= 0.0) || number > 1e4) return std::nullopt;
-    at = end;
-  }
-  PlannedBlock block;
-  block.left_from = Length::millimetres(numbers[0]);
-  block.from = Length::millimetres(numbers[1]);
-  block.to = Length::millimetres(numbers[2]);
-  block.k = static_cast<int>(numbers[3]);
-  block.spec = static_cast<std::size_t>(numbers[4]);
-  block.counted = static_cast<unsigned>(numbers[5]);
-  block.other = static_cast<std::size_t>(numbers[6]);
-  block.other_counted = static_cast<unsigned>(numbers[7]);
-  const bool fits = block.k >= 1 && block.k <= 4 && block.spec < specs && block.other < specs;
-  return fits ? std::optional(block) : std::nullopt;
+Mass whole_of(const CuttingView& view, const CuttingObject& object) {
+  return object.weight ? *object.weight : view.input->shape.mass();
 }
 
-std::vector<std::string> scored_text(const Ui& ui, const CuttingObject& object,
-                                     const Guide::Advice& advice) {
-  std::vector<std::string> text = {ui.app.session()->id, object.long_piece,
-                                   std::to_string(object.cuts.size()),
-                                   fixed_text(advice.stands_at.in_millimetres(), 4)};
-  for (const PlannedBlock& block : advice.rest.blocks) text.push_back(text_of(block));
+std::string text_of(const CuttingView& view, const CuttingObject& object,
+                    const Guide::Advice& advice) {
+  std::string text = fixed_text((object.to - object.from).in_millimetres(), 2) + " " +
+                     fixed_text(whole_of(view, object).in_grams(), 2) + " " +
+                     fixed_text(advice.stands_at.in_millimetres(), 4);
+  for (const PlannedBlock& block : advice.rest.blocks) {
+    const bool two = block.other_counted > 0;
+    text += ";" + fixed_text(block.to.in_millimetres(), 4) + " " + std::to_string(block.k) + " " +
+            std::to_string(block.counted) + " " + view.specs[block.spec].name + " " +
+            std::to_string(block.other_counted) + " " +
+            view.specs[two ? block.other : block.spec].name;
+  }
   return text;
+}
+
+// Words parted by blanks.
+std::vector<std::string> words_of(const std::string& text) {
+  std::vector<std::string> words(1);
+  for (const char c : text) {
+    if (c == ' ') {
+      words.emplace_back();
+    } else {
+      words.back() += c;
+    }
+  }
+  return words;
+}
+
+// Of text that may be anything: below 0 and beyond what is cut at a board is -1.
+double number_in(const std::string& word) {
+  const double number = std::strtod(word.c_str(), nullptr);
+  return number >= 0.0 && number < 1e6 ? number : -1.0;
+}
+
+std::optional<PlannedBlock> block_from(const std::string& text, const CuttingView& view) {
+  const std::vector<std::string> words = words_of(text);
+  if (words.size() != 6) return std::nullopt;
+  const auto spec = [&](const std::string& name) {
+    std::size_t place = 0;
+    while (place < view.specs.size() && view.specs[place].name != name) ++place;
+    return place;
+  };
+  const double to = number_in(words[0]), k = number_in(words[1]);
+  const double counted = number_in(words[2]), others = number_in(words[4]);
+  PlannedBlock block;
+  block.spec = spec(words[3]);
+  block.other = spec(words[5]);
+  const bool known = block.spec < view.specs.size() && block.other < view.specs.size();
+  if (!known || !(to >= 0.0) || !(k >= 1.0) || k > 4.0 || counted < 0.0 || others < 0.0) return {};
+  if (counted + others > k) return std::nullopt;
+  block.to = Length::millimetres(to);
+  block.k = static_cast<int>(k);
+  block.counted = static_cast<unsigned>(counted);
+  block.other_counted = static_cast<unsigned>(others);
+  return block;
+}
+
+bool without_gaps(const Plan& plan) {
+  return std::ranges::none_of(
+      plan.blocks, [](const PlannedBlock& block) { return block.left_from < block.from; });
 }
 
 }  // namespace
 
+// A mark counts as cut when the face stands nearer to it than to the one before.
 std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
                                         const CuttingObject& object) {
-  const std::vector<std::string>& text = ui.draft().scored;
-  if (text.size() < 5 || text[0] != ui.app.session()->id || text[1] != object.long_piece) return {};
-  ScoredMarks marks;
-  marks.first = static_cast<std::size_t>(std::strtoul(text[2].c_str(), nullptr, 10));
-  marks.face = Length::millimetres(std::strtod(text[3].c_str(), nullptr));
-  for (std::size_t i = 4; i < text.size(); ++i) {
-    const std::optional<PlannedBlock> block = block_from(text[i], view.specs.size());
-    if (!block) return {};
-    marks.blocks.push_back(*block);
+  const auto found = ui.draft().scored.find(key_of(ui, object));
+  if (found == ui.draft().scored.end() || !object.advice || !view.input) return std::nullopt;
+  const std::string& text = found->second;
+  std::size_t end = std::min(text.find(';'), text.size());
+  const std::vector<std::string> head = words_of(text.substr(0, end));
+  if (head.size() != 3) return std::nullopt;
+  const double length = (object.to - object.from).in_millimetres();
+  const double grams = whole_of(view, object).in_grams();
+  const bool same =
+      std::abs(number_in(head[0]) - length) < 0.1 && std::abs(number_in(head[1]) - grams) < 0.1;
+  if (!same) return std::nullopt;
+  ScoredMarks marks{Length::millimetres(std::max(0.0, number_in(head[2]))), {}};
+  Length from;
+  while (end < text.size()) {
+    const std::size_t next = std::min(text.find(';', end + 1), text.size());
+    std::optional<PlannedBlock> block = block_from(text.substr(end + 1, next - end - 1), view);
+    end = next;
+    if (!block || !(block->to > from)) return std::nullopt;
+    block->from = block->left_from = from;
+    from = block->to;
+    const Length middle = marks.face + (block->from + block->to) / 2.0;
+    if (object.advice->stands_at < middle) marks.blocks.push_back(*block);
   }
-  const std::size_t cuts = object.cuts.size();
-  if (cuts < marks.first || cuts - marks.first >= marks.blocks.size()) return {};
-  return marks;
+  return marks.blocks.empty() ? std::nullopt : std::optional(marks);
 }
 
 // The place of a scored mark is known and the face before it by weight: so is the block between them.
@@ -111,7 +151,7 @@ NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& obj
   const NextCut guided{advice.rest.blocks.front(), false, next, next, advice.expected};
   const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
   if (!marks) return guided;
-  const PlannedBlock& block = marks->blocks[object.cuts.size() - marks->first];
+  const PlannedBlock& block = marks->blocks.front();
   const double habit = std::exp(object.cook.habit);
   const Length thick = marks->face + block.to - advice.stands_at;
   const Length advised = advice.next * habit - advice.face_off;
@@ -119,7 +159,24 @@ NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& obj
   const Length least = Length::millimetres(1.0);
   if (thick < least || advised < least || asked < least) return guided;
   const Mass all = advice.expected * static_cast<double>(advice.k) * (thick / advised);
-  return {block, true, block.to, ruler_mark(asked, ruler), all / static_cast<double>(block.k)};
+  return {block, true, ruler_mark(thick, ruler), ruler_mark(asked, ruler),
+          std::min(all, object.remaining) / static_cast<double>(block.k)};
+}
+
+Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingObject& object,
+                          Guide::Advice advice) {
+  if (advice.done) return advice;
+  const NextCut next = next_cut(ui, view, object, advice);
+  if (!next.scored) return advice;
+  const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
+  advice.next = next.mark;
+  advice.rest.blocks = marks->blocks;
+  advice.rest.blocks.front().from = advice.rest.blocks.front().left_from = Length();
+  advice.left = 0;
+  for (const PlannedBlock& block : marks->blocks) {
+    advice.left += block.counted + block.other_counted;
+  }
+  return advice;
 }
 
 // The marks are the plan's: a habit shows in blocks that are set off from the face before, not in these.
@@ -129,18 +186,17 @@ void score_part(Ui& ui, const CuttingView& view, const PlanInput& input,
   constexpr double strong = 0.04;
   const double habit = std::abs(object.cook.habit);
   const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
-  if (!marks && (habit <= strong || habit <= object.cook.habit_sd)) return;
+  const bool offered = habit > strong && habit > object.cook.habit_sd && without_gaps(advice.rest);
+  if (!marks && !offered) return;
   if (ui.kit.button("cut/score", say("cut.score"), {.pressed = marks.has_value()})) {
-    ui.app.score_marks(marks ? std::vector<std::string>() : scored_text(ui, object, advice));
+    ui.app.score_marks(key_of(ui, object), marks ? "" : text_of(view, object, advice));
   }
   if (!marks) return;
   ui.kit.paragraph(say("cut.score-why"), Tone::quiet, "cut/score-why");
   Plan left;
-  const std::size_t done = object.cuts.size() - marks->first;
-  left.blocks.assign(marks->blocks.begin() + static_cast<std::ptrdiff_t>(done),
-                     marks->blocks.end());
+  left.blocks = marks->blocks;
   const char* from = first || marks->face < Length::millimetres(1.0) ? "cut.at"
-                     : done == 0                                     ? "cut.thick"
+                     : marks->blocks.front().from == Length()        ? "cut.thick"
                                                                      : "cut.at-scored";
   marks_table(ui, input, left, object.cuts.size(), say(from), false);
 }

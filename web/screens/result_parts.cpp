@@ -200,8 +200,13 @@ void one_target(Ui& ui, const TargetFigures& target) {
 }  // namespace
 
 const Doubt* not_all_weighed(const Figures& figures) {
+  constexpr double much =
+      0.1;  // of the piece; a choice of ours: less is lost in cutting now and then
+  const auto& whole = figures.incoming.as_purchased;
   const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
-  return found == figures.doubts.end() || !found->amount ? nullptr : &*found;
+  const bool open = whole && found != figures.doubts.end() && found->amount &&
+                    *found->amount > whole->value() * much;
+  return open ? &*found : nullptr;
 }
 
 void price_fields(Ui& ui) {

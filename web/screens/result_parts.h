@@ -4,7 +4,7 @@
 
 namespace tallyblock {
 
-// What was said of the loss of the piece where more is missing than is usual; or null.
+// What was said of the loss of the piece where so much is missing that the work goes on; or null.
 const Doubt* not_all_weighed(const Figures& figures);
 void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
 void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage

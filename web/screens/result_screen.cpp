@@ -20,7 +20,8 @@ std::string bought(const Ui& ui) {
 void pictures(Ui& ui) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   // What is missing beyond the usual is not lost yet: the work goes on.
-  const bool much = not_all_weighed(ui.figures()) != nullptr;
+  const bool much = std::ranges::any_of(
+      ui.figures().doubts, [](const Doubt& doubt) { return doubt.code == Code::doubt_loss_high; });
   const bool sorted = std::ranges::any_of(
       ui.figures().piles, [](const PileFigures& pile) { return !pile.lines.empty(); });
   const std::string rest = say(sorted && !much ? "result.loss" : "weigh.not-weighed-yet");

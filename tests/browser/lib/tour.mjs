@@ -7,6 +7,7 @@ export async function everyScreen(cook, look) {
   await look('first-visit');
   await cook.understand();
   await cook.tap(/^Load the sample/);
+  await cook.sees(/The sample is loaded/);
   await look('pieces');
   for (const name of ['Settings', 'Bin', 'About']) {
     await cook.tap(name);

@@ -111,7 +111,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.next-first", "Cut {0}, from the first face"},
     {"cut.of-long", "Long piece {0}: {1}"},
     {"cut.next-then", "Then cut {0}, from the fresh face, about"},
-    {"cut.next-scored", "Cut {0}, at its scored mark"},
+    {"cut.next-scored", "Cut {0}, at its scored mark, about"},
     {"cut.next-of", "Cut {0}, from the fresh face"},
     {"cut.expects", "Should give {0}, give or take {1}."},
     {"cut.expects-each",

@@ -69,8 +69,9 @@ inline constexpr Word kResultWords[] = {
     {"result.for-pieces", "{0} for {1}"},
     {"result.piece-target", "{0}, the target"},
     {"result.not-all",
-     "Not all is weighed: {0} is still on the board or missing. Until it lies on a pile, the costs "
-     "below carry it and are too high."},
+     "Not all is weighed: {0} is still on the board or missing. The costs below carry it and may "
+     "be "
+     "too high."},
     {"result.verdict-later", "Cut or buy can be told when all is weighed."},
     {"result.no-minutes",
      "How many minutes did it take? Without them nothing can be said of cutting or buying."},
