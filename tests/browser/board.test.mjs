@@ -139,6 +139,12 @@ async function sameAgain(t) {
   await cook.weigh('1600', /^Portions,/);
   await cook.tap('9'); // like nine of the target
   await cook.tap('Result');
+  await cook.sees(/^Not all is weighed: 500 g /);
+  await cook.sees(/^Cut or buy can be told when all is weighed/);
+  await cook.tap('Weigh');
+  await cook.weigh('490', /^Usable trim,/);
+  await cook.tap('Result');
+  await cook.seesNot(/^Not all is weighed/);
   await cook.sees(/^Yield of the ready-cut, 90/);
   await cook.sees(/^How many minutes did it take\?/);
 }
