@@ -271,13 +271,7 @@ void make_or_buy_part(Ui& ui) {
   ready_cut_fields(ui);
   verdict(ui);
   const Figures& f = ui.figures();
-  explain::Lines lines = explain::make_or_buy(f);
-  if (not_all_weighed(f) != nullptr) {  // what was saved is not known before all is weighed
-    std::erase_if(lines, [](const explain::Line& line) {
-      return line.id == "saving" || line.id == "may-be-spoiled" || line.id == "more-needed";
-    });
-  }
-  figure_lines(ui, lines);
+  figure_lines(ui, explain::make_or_buy(f));
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {
