@@ -57,7 +57,7 @@ async function binnedAndErased(t) {
 
 async function flipDigit(t, page) {
   const flips = await stores.alter(page, 'entries',
-    (key, text) => (text.includes('182') ? { bytes: text.replace('182', '192') } : undefined));
+    (key, text) => (text.includes('"182 g"') ? { bytes: text.replace('"182 g"', '"192 g"') } : undefined));
   t.assert.equal(flips, 1);
 }
 
@@ -89,7 +89,7 @@ async function flippedElsewhere(t) {
   await stores.copied(cook.page);
   await stores.aside(cook.page, t.site.url);
   t.assert.equal(await stores.alter(cook.page, 'entries',
-    (key, text) => (text.includes('640') ? { bytes: text.replace('640', '940') } : undefined)), 1);
+    (key, text) => (text.includes('"640 g"') ? { bytes: text.replace('"640 g"', '"940 g"') } : undefined)), 1);
   await stores.dropSecond(cook.page);
   await again(t, cook);
   await cook.tap(/Lamb shoulder/);
@@ -101,8 +101,8 @@ async function flippedElsewhere(t) {
 async function foreign(t) {
   const cook = await weighed(t);
   await stores.aside(cook.page, t.site.url);
-  const spoil = [(key, text) => (text.includes('182') ? { value: null } : undefined),
-    (key, text) => (text?.includes?.('640') ? { value: 17 } : undefined)];
+  const spoil = [(key, text) => (text.includes('"182 g"') ? { value: null } : undefined),
+    (key, text) => (text?.includes?.('"640 g"') ? { value: 17 } : undefined)];
   for (const one of spoil) t.assert.equal(await stores.alter(cook.page, 'entries', one), 1);
   t.assert.ok(await stores.alter(cook.page, 'app',
     (key) => (key === 'draft' ? { value: { a: 1 } } : undefined)) > 0);
