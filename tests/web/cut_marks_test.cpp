@@ -206,7 +206,7 @@ TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
   EXPECT_TRUE(says(mark(4))) << words();
   EXPECT_FALSE(says(" " + mark(0))) << words();  // cut
   // Entered as the thickness that ends at the mark: from where the face stands, the habit allowed for.
-  const CutLine& cut = piece().cuts.back();
+  const CutLine cut = piece().cuts.back();
   EXPECT_NEAR(cut.asked->in_millimetres(),
               (scored.rest.blocks.at(0).to + scored.face_off).in_millimetres() *
                   std::exp(-habit_when_scored),

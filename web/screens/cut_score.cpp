@@ -47,7 +47,8 @@ std::string key_of(const Ui& ui, const CuttingObject& object) {
 }
 
 Mass whole_of(const CuttingView& view, const CuttingObject& object) {
-  return object.weight ? *object.weight : view.input->shape.mass();
+  if (object.weight) return *object.weight;
+  return view.input ? view.input->shape.mass() : Mass();
 }
 
 std::string text_of(const CuttingView& view, const CuttingObject& object,
@@ -167,8 +168,8 @@ Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingOb
                           Guide::Advice advice) {
   if (advice.done) return advice;
   const NextCut next = next_cut(ui, view, object, advice);
-  if (!next.scored) return advice;
   const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
+  if (!next.scored || !marks) return advice;
   advice.next = next.mark;
   advice.rest.blocks = marks->blocks;
   advice.rest.blocks.front().from = advice.rest.blocks.front().left_from = Length();

@@ -54,7 +54,7 @@ void ready_cut_price(Ui& ui, const body::Price* entered) {
 void verdict(Ui& ui) {
   const Figures& f = ui.figures();
   if (!f.make_or_buy || !f.make_or_buy->saving) return;
-  if (not_all_weighed(f) != nullptr) {
+  if (not_all_weighed(f)) {
     ui.kit.paragraph(say("result.verdict-later"), Tone::warn, "result/verdict-later");
     return;
   }
@@ -199,14 +199,14 @@ void one_target(Ui& ui, const TargetFigures& target) {
 
 }  // namespace
 
-const Doubt* not_all_weighed(const Figures& figures) {
+std::optional<Mass> not_all_weighed(const Figures& figures) {
   constexpr double much =
       0.1;  // of the piece; a choice of ours: less is lost in cutting now and then
   const auto& whole = figures.incoming.as_purchased;
   const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
-  const bool open = whole && found != figures.doubts.end() && found->amount &&
-                    *found->amount > whole->value() * much;
-  return open ? &*found : nullptr;
+  if (!whole || found == figures.doubts.end()) return std::nullopt;
+  const Mass missing = found->amount.value_or(Mass());
+  return missing > whole->value() * much ? std::optional(missing) : std::nullopt;
 }
 
 void price_fields(Ui& ui) {

@@ -95,8 +95,8 @@ void body_of_screen(Ui& ui) {
   ui.kit.heading(title_of(ui.figures()), 1, "result/title");
   ui.kit.paragraph(bought(ui), Tone::quiet, "result/bought");
   // What is not weighed yet would be carried by what is: said before the figures.
-  if (const Doubt* doubt = not_all_weighed(ui.figures())) {
-    ui.kit.paragraph(say("result.not-all", {show::mass(*doubt->amount, ui.style)}), Tone::warn,
+  if (const auto missed = not_all_weighed(ui.figures())) {
+    ui.kit.paragraph(say("result.not-all", {show::mass(*missed, ui.style)}), Tone::warn,
                      "result/not-all");
   }
   figure_lines(ui, explain::headline(ui.figures()), FigureSize::key);
