@@ -30,15 +30,9 @@ Aim where_to_aim(const PortionSpec& spec, PricePerMass remainder_value, Mass sca
   const double target = spec.target.in_grams(), tolerance = spec.tolerance.in_grams();
   if (!(sd > 0.0)) return {spec.target, spec.value, 0.0, 1.0};
   const PortionWorth worth({spec}, remainder_value, 0.0);
-  double best = target, most = -1e300;
-  for (int i = 0; i <= kAimsOfOne; ++i) {
-    const double aim = target + tolerance * i / kAimsOfOne;
-    const double gain = worth.of(0, aim, sd) - spec.value.in_units() * aim / target;
-    if (gain > most) {
-      most = gain;
-      best = aim;
-    }
-  }
+  const double best = weight_of_most(target, target + tolerance, kAimsOfOne, [&](double aim) {
+    return worth.of(0, aim, sd) - spec.value.in_units() * aim / target;
+  });
   return {Mass::grams(best), Money::units(worth.of(0, best, sd)),
           normal_below((target - tolerance - best) / sd), worth.within(0, best, sd)};
 }

@@ -27,6 +27,21 @@ struct Aim {
   double share_within = 0.0;  // of both limits
 };
 
+// Of `steps` + 1 weights from `low` to `high` the one of most gain; of some alike the least.
+template <class Gain>
+double weight_of_most(double low, double high, int steps, Gain gain) {
+  double best = low, most = -1e300;
+  for (int i = 0; i <= steps; ++i) {
+    const double weight = low + (high - low) * i / steps;
+    const double one = gain(weight);
+    if (one > most) {
+      most = one;
+      best = weight;
+    }
+  }
+  return best;
+}
+
 // `scatter`: standard deviation of a block's weight; without one: the target.
 Aim where_to_aim(const PortionSpec& spec, PricePerMass remainder_value, Mass scatter);
 

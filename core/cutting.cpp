@@ -306,6 +306,12 @@ class StepCutting {
 
 }  // namespace
 
+std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pile) {
+  std::size_t place = 0;
+  while (place < specs.size() && specs[place].name != pile) ++place;
+  return place;
+}
+
 std::vector<CuttingView> cutting_of(const EntrySet& set, const Figures& figures) {
   std::vector<CuttingView> views;
   const Facts facts(set);

@@ -86,6 +86,9 @@ struct CuttingView {
   std::vector<CuttingObject> objects;  // the piece, then its long pieces by key
 };
 
+// The place of the spec of that pile; beyond all where there is none.
+std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pile);
+
 // In order of the steps in `figures`, which are those of `set`.
 std::vector<CuttingView> cutting_of(const EntrySet& set, const Figures& figures);
 

@@ -9,12 +9,6 @@
 namespace tallyblock {
 namespace {
 
-std::size_t spec_of(const std::vector<PortionSpec>& specs, const std::string& pile) {
-  std::size_t place = 0;
-  while (place < specs.size() && specs[place].name != pile) ++place;
-  return place;
-}
-
 // A net weight as it was typed, where what was typed is one plain number and the net weight itself.
 TypedWeight typed_of(const body::Reading& reading, Mass net) {
   TypedWeight typed{net, reading.count, 1.0, -1};

@@ -20,18 +20,10 @@ Mass best_aim(const PlanInput& input, std::size_t kind, double log_sd) {
   constexpr int steps = 40;
   const PortionSpec& spec = input.specs[kind];
   const PortionWorth worth(input.specs, input.remainder_value, kAskedFor);
-  Mass best = spec.target;
-  double most = -1e300;
-  for (int i = 0; i <= steps; ++i) {
-    const Mass aim = spec.target + spec.tolerance * (2.0 * i / steps - 1.0);
-    const double grams = aim.in_grams();
-    const double own = worth.of(kind, grams, grams * log_sd) - worth.surplus(grams);
-    if (own > most) {
-      most = own;
-      best = aim;
-    }
-  }
-  return best;
+  const double target = spec.target.in_grams(), tolerance = spec.tolerance.in_grams();
+  return Mass::grams(weight_of_most(
+      target - tolerance, target + tolerance, steps,
+      [&](double grams) { return worth.of(kind, grams, grams * log_sd) - worth.surplus(grams); }));
 }
 
 }  // namespace

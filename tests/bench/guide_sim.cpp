@@ -231,13 +231,13 @@ class Portions {
   std::size_t sum_ = 0;
 };
 
-// Cuts as `ask(place, cut)` says until it asks for nothing or the piece ends.
+// Cuts as `ask(place, cut, portions so far)` says until it asks for nothing or the piece ends.
 template <class Ask>
 std::size_t cut_all(const Trial& trial, Ask ask) {
   double at = 0.0;
   Portions portions(trial);
   for (std::size_t cut = 0; cut < kMostCuts && at < trial.piece.length() - 0.5; ++cut) {
-    const double asked = ask(at, cut);
+    const double asked = ask(at, cut, portions);
     if (!(asked > 0.0)) break;
     const double next = trial.cut_from(at, asked, cut);
     portions.add(trial.piece.grams_between(at, next));
@@ -280,22 +280,15 @@ std::size_t cut_by_oracle(const Trial& trial, std::size_t count) {
     one.emplace(trial.spec(0).target, trial.spec(0).tolerance, scatter, 0.0,
                 Mass::grams(trial.piece.grams()));
   }
-  double before = 0.0;
-  Portions portions(trial);
-  const auto aim = [&](double left) {
-    return one ? one->aim(Mass::grams(left)).in_grams() : several->aim(left, portions.left());
-  };
-  for (std::size_t cut = 0; cut < kMostCuts && before < length - 0.5; ++cut) {
-    const double grams = aim(trial.piece.grams_between(before, length));
-    if (!(grams > 0.0)) break;
-    const double to = trial.piece.place_after(before, grams);
-    const double exact = to - before + trial.lean[cut];
-    const double asked = to >= length ? 2.0 * exact : exact * std::exp(-trial.habit_of(cut));
-    const double next = trial.cut_from(before, asked, cut);
-    portions.add(trial.piece.grams_between(before, next));
-    before = next;
-  }
-  return portions.sum();
+  return cut_all(trial, [&](double at, std::size_t cut, const Portions& made) {
+    const double left = trial.piece.grams_between(at, length);
+    const double grams =
+        one ? one->aim(Mass::grams(left)).in_grams() : several->aim(left, made.left());
+    if (!(grams > 0.0)) return 0.0;
+    const double to = trial.piece.place_after(at, grams);
+    const double exact = to - at + trial.lean[cut];
+    return to >= length ? 2.0 * exact : exact * std::exp(-trial.habit_of(cut));
+  });
 }
 
 void by_guide(const Trial& trial, Outcome& outcome) {
@@ -364,14 +357,13 @@ Outcome simulate(const Scenario& scenario, std::uint64_t seed, std::size_t numbe
   }
   const std::size_t count = outcome.possible;
   const double equal = trial.piece.length() / static_cast<double>(count);
-  outcome.equal =
-      cut_all(trial, [&](double, std::size_t cut) { return cut < count ? equal : 0.0; });
-  outcome.blocks = cut_all(trial, [&](double, std::size_t cut) {
-    if (trial.ignores(cut) && cut < planned->blocks.size()) return trial.equal_share();
-    return cut < planned->blocks.size()
-               ? (planned->blocks[cut].to - (cut > 0 ? planned->blocks[cut - 1].to : Length()))
-                     .in_millimetres()
-               : 0.0;
+  outcome.equal = cut_all(
+      trial, [&](double, std::size_t cut, const Portions&) { return cut < count ? equal : 0.0; });
+  outcome.blocks = cut_all(trial, [&](double, std::size_t cut, const Portions&) {
+    if (cut >= planned->blocks.size()) return 0.0;
+    if (trial.ignores(cut)) return trial.equal_share();
+    const Length before = cut > 0 ? planned->blocks[cut - 1].to : Length();
+    return (planned->blocks[cut].to - before).in_millimetres();
   });
   outcome.scored = cut_scored(trial, planned->blocks);
   outcome.oracle = cut_by_oracle(trial, count);

@@ -22,12 +22,11 @@ int decimals_of(const std::string& digits) {
   return mark == std::string::npos ? 0 : static_cast<int>(digits.size() - mark - 1);
 }
 
-// How many digits a scale of this division shows behind the mark, in a unit of so many grams; 3 at most.
-int decimals_on_scale(Mass division, double unit_grams) {
-  int decimals = 0;
-  double step = division.in_grams() / unit_grams;
-  for (; decimals < 3 && std::abs(step - std::round(step)) > 1e-6; step *= 10.0) ++decimals;
-  return decimals;
+// The fewest digits behind the mark that show the number; 3 at most.
+int digits_behind(double number) {
+  int digits = 0;
+  for (; digits < 3 && std::abs(number - std::round(number)) > 1e-6; number *= 10.0) ++digits;
+  return digits;
 }
 
 bool is_plain_number(const std::string& digits) {
@@ -60,14 +59,11 @@ bool App::asks_weight(const TypedMass& mass, unsigned count) {
     const int seen = decimals_of(digits);
     const double typed = std::stod(digits);
     const double unit = mass.mass.in_grams() / typed;
-    const int most = decimals_on_scale(open_->figures.settings.division.mass, unit);
-    const int decimals = std::max(seen, most);
+    const double step = open_->figures.settings.division.mass.in_grams() / unit;
+    const int decimals = std::max(seen, digits_behind(step));
     for (const double one :
          likely_meant(typed, decimals, expected.in_grams() / unit, f.log_sd, 2)) {
-      int shown = seen;
-      const auto cut_off = [&] { return std::abs(one - std::stod(fixed_text(one, shown))) > 1e-9; };
-      while (shown < decimals && cut_off()) ++shown;
-      asked.meant.push_back(fixed_text(one, shown) + behind);
+      asked.meant.push_back(fixed_text(one, std::max(seen, digits_behind(one))) + behind);
     }
   }
   asked_weight_ = std::move(asked);

@@ -1,5 +1,6 @@
 // The guide: the next mark, the block's weight, and what the blocks so far say.
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "core/ruler.h"
@@ -24,9 +25,7 @@ const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
   return found;
 }
 
-bool serves_two(const PlannedBlock& block) {
-  return block.other_counted > 0 && block.counted > 0 && block.other != block.spec;
-}
+bool serves_two(const PlannedBlock& block) { return block.other_counted > 0; }
 
 Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                   const Guide::Advice& advice) {
@@ -124,24 +123,23 @@ void take_up_again(Ui& ui, const CuttingObject& object) {
 }
 
 void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const CuttingObject& object,
-               const Guide::Advice& advice) {
+               const Guide::Advice& advice, const std::optional<NextCut>& next) {
   const CutLine* open = open_cut(object);
   if (open != nullptr) {
     still_to_weigh(ui, view, *open);
     if (advice.done || !mark_is_known(view, *open)) return;
   }
-  if (advice.done) {
+  if (!next) {
     ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
                   {.size = FigureSize::key});
     take_up_again(ui, object);
     return;
   }
-  const NextCut next = next_cut(ui, view, object, advice);
-  if (!next.scored && leave_first(ui, object, advice)) return;
+  if (!next->scored && leave_first(ui, object, advice)) return;
   const std::string number = std::to_string(object.cuts.size() + 1);
   // An end that was cut off left a fresh face.
   const bool first = object.cuts.empty() && advice.stands_at < Length::millimetres(1.0);
-  const char* label = next.scored       ? "cut.next-scored"
+  const char* label = next->scored      ? "cut.next-scored"
                       : first           ? "cut.next-first"
                       : open != nullptr ? "cut.next-then"
                                         : "cut.next-of";
@@ -149,23 +147,23 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
   if (!object.long_piece.empty()) {
     words = say("cut.of-long", {number_of(object.long_piece), words});
   }
-  ui.kit.figure("cut/next", words, length_shown(ui, next.mark), {.size = FigureSize::key});
+  ui.kit.figure("cut/next", words, length_shown(ui, next->mark), {.size = FigureSize::key});
   if (open != nullptr) return;
   take_up_again(ui, object);
-  what_for(ui, view, next.block);
-  const std::string each = show::mass(next.expected, ui.style);
+  what_for(ui, view, next->block);
+  const std::string each = show::mass(next->expected, ui.style);
   const std::string give = show::mass(advice.scatter, ui.style);
-  const int k = next.block.k;
+  const int k = next->block.k;
   ui.kit.paragraph(k > 1 ? say("cut.expects-each", {each, give, std::to_string(k)})
                          : say("cut.expects", {each, give}),
                    Tone::normal, "cut/expects");
   const Mass over = advice.expected - advice.target, least = Mass::grams(0.5);
-  if (!next.scored && view.specs.size() == 1 && (over >= least || -over >= least)) {
+  if (!next->scored && view.specs.size() == 1 && (over >= least || -over >= least)) {
     ui.kit.paragraph(
         say(over > Mass() ? "cut.over" : "cut.lighter", {show::mass(advice.target, ui.style)}),
         Tone::quiet, "cut/lighter");
   }
-  score_part(ui, view, input, object, advice, first);
+  score_part(ui, view, input, object, advice, next->marks, first);
 }
 
 // ---- around it
@@ -212,9 +210,11 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
   if (!std::exchange(ui.cutting->guide_shown, true)) ui.kit.set_scroll("cut/body", 0.0F);
-  next_mark(ui, view, input, object, advice);
+  std::optional<NextCut> next;
+  if (!advice.done) next = next_cut(ui, view, object, advice);
+  next_mark(ui, view, input, object, advice, next);
   ask_for_measure(ui, object, advice);
-  const Guide::Advice shown = with_scored(ui, view, object, advice);
+  const Guide::Advice shown = next ? with_scored(*next, advice) : advice;
   guide_drawing(ui, view, input, object, shown);
   if (const CutLine* last = last_cut(object)) {
     what_to_do(ui, view, *last);

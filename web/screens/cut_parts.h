@@ -66,9 +66,6 @@ struct ScoredMarks {
   Length face;                       // from where, on the piece's own ruler
   std::vector<PlannedBlock> blocks;  // still to cut; `from` and `to` from there
 };
-// None where none were scored, all are cut, or the piece was measured anew since.
-std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
-                                        const CuttingObject& object);
 // The next cut: at its scored mark, else where the guide says.
 struct NextCut {
   PlannedBlock block;
@@ -76,17 +73,20 @@ struct NextCut {
   Length mark;       // on the ruler, set to the last face
   Length thickness;  // to be asked for, that the cut is there: the habit allowed for
   Mass expected;     // of a portion
+  // None where none were scored, all are cut, or the piece was measured anew since.
+  std::optional<ScoredMarks> marks;
 };
+// Not where the advice is done.
 NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                  const Guide::Advice& advice);
 // The advice as it is drawn and counted: with what is scored in place of the plan.
-Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingObject& object,
-                          Guide::Advice advice);
+Guide::Advice with_scored(const NextCut& next, Guide::Advice advice);
 // Asks for one more measure before the first cut, where that makes the next block likelier.
 void ask_for_measure(Ui& ui, const CuttingObject& object, const Guide::Advice& advice);
 // With a strong habit all marks may be scored first. `first`: they are measured from the first face.
 void score_part(Ui& ui, const CuttingView& view, const PlanInput& input,
-                const CuttingObject& object, const Guide::Advice& advice, bool first);
+                const CuttingObject& object, const Guide::Advice& advice,
+                const std::optional<ScoredMarks>& marks, bool first);
 // "measure", "plan" or "guide", from its top.
 void open_part(Ui& ui, std::string_view part);
 void measure_part(Ui& ui, const Cutting& cutting);

@@ -88,16 +88,11 @@ double number_in(const std::string& word) {
 std::optional<PlannedBlock> block_from(const std::string& text, const CuttingView& view) {
   const std::vector<std::string> words = words_of(text);
   if (words.size() != 6) return std::nullopt;
-  const auto spec = [&](const std::string& name) {
-    std::size_t place = 0;
-    while (place < view.specs.size() && view.specs[place].name != name) ++place;
-    return place;
-  };
   const double to = number_in(words[0]), k = number_in(words[1]);
   const double counted = number_in(words[2]), others = number_in(words[4]);
   PlannedBlock block;
-  block.spec = spec(words[3]);
-  block.other = spec(words[5]);
+  block.spec = spec_of(view.specs, words[3]);
+  block.other = spec_of(view.specs, words[5]);
   const bool known = block.spec < view.specs.size() && block.other < view.specs.size();
   if (!known || !(to >= 0.0) || !(k >= 1.0) || k > 4.0 || counted < 0.0 || others < 0.0) return {};
   if (counted + others > k) return std::nullopt;
@@ -112,8 +107,6 @@ bool without_gaps(const Plan& plan) {
   return std::ranges::none_of(
       plan.blocks, [](const PlannedBlock& block) { return block.left_from < block.from; });
 }
-
-}  // namespace
 
 // A mark counts as cut when the face stands nearer to it than to the one before.
 std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
@@ -144,13 +137,16 @@ std::optional<ScoredMarks> scored_marks(const Ui& ui, const CuttingView& view,
   return marks.blocks.empty() ? std::nullopt : std::optional(marks);
 }
 
+}  // namespace
+
 // The place of a scored mark is known and the face before it by weight: so is the block between them.
 NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& object,
                  const Guide::Advice& advice) {
   const LengthUnit ruler = ui.app.ruler_unit();
   const Length next = ruler_mark(advice.next, ruler);
-  const NextCut guided{advice.rest.blocks.front(), false, next, next, advice.expected};
-  const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
+  NextCut guided{advice.rest.blocks.front(),    false, next, next, advice.expected,
+                 scored_marks(ui, view, object)};
+  const std::optional<ScoredMarks>& marks = guided.marks;
   if (!marks) return guided;
   const PlannedBlock& block = marks->blocks.front();
   const double habit = std::exp(object.cook.habit);
@@ -160,21 +156,21 @@ NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& obj
   const Length least = Length::millimetres(1.0);
   if (thick < least || advised < least || asked < least) return guided;
   const Mass all = advice.expected * static_cast<double>(advice.k) * (thick / advised);
-  return {block, true, ruler_mark(thick, ruler), ruler_mark(asked, ruler),
-          std::min(all, object.remaining) / static_cast<double>(block.k)};
+  return {block,
+          true,
+          ruler_mark(thick, ruler),
+          ruler_mark(asked, ruler),
+          std::min(all, object.remaining) / static_cast<double>(block.k),
+          marks};
 }
 
-Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingObject& object,
-                          Guide::Advice advice) {
-  if (advice.done) return advice;
-  const NextCut next = next_cut(ui, view, object, advice);
-  const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
-  if (!next.scored || !marks) return advice;
+Guide::Advice with_scored(const NextCut& next, Guide::Advice advice) {
+  if (!next.scored || !next.marks) return advice;
   advice.next = next.mark;
-  advice.rest.blocks = marks->blocks;
+  advice.rest.blocks = next.marks->blocks;
   advice.rest.blocks.front().from = advice.rest.blocks.front().left_from = Length();
   advice.left = 0;
-  for (const PlannedBlock& block : marks->blocks) {
+  for (const PlannedBlock& block : next.marks->blocks) {
     advice.left += block.counted + block.other_counted;
   }
   return advice;
@@ -183,10 +179,10 @@ Guide::Advice with_scored(const Ui& ui, const CuttingView& view, const CuttingOb
 // The marks are the plan's: a habit shows in blocks that are set off from the face before, not in these.
 // Such a cut is entered as if set off so, the habit allowed for, which gives the same: it is not unlearned.
 void score_part(Ui& ui, const CuttingView& view, const PlanInput& input,
-                const CuttingObject& object, const Guide::Advice& advice, bool first) {
+                const CuttingObject& object, const Guide::Advice& advice,
+                const std::optional<ScoredMarks>& marks, bool first) {
   constexpr double strong = 0.04;
   const double habit = std::abs(object.cook.habit);
-  const std::optional<ScoredMarks> marks = scored_marks(ui, view, object);
   const bool offered = habit > strong && habit > object.cook.habit_sd && without_gaps(advice.rest);
   if (!marks && !offered) return;
   if (ui.kit.button("cut/score", say("cut.score"), {.pressed = marks.has_value()})) {

@@ -200,8 +200,7 @@ void one_target(Ui& ui, const TargetFigures& target) {
 }  // namespace
 
 std::optional<Mass> not_all_weighed(const Figures& figures) {
-  constexpr double much =
-      0.1;  // of the piece; a choice of ours: less is lost in cutting now and then
+  constexpr double much = 0.1;  // of the piece; a choice of ours, no source
   const auto& whole = figures.incoming.as_purchased;
   const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
   if (!whole || found == figures.doubts.end()) return std::nullopt;

@@ -70,8 +70,7 @@ inline constexpr Word kResultWords[] = {
     {"result.piece-target", "{0}, the target"},
     {"result.not-all",
      "Not all is weighed: {0} is still on the board or missing. The costs below carry it and may "
-     "be "
-     "too high."},
+     "be too high."},
     {"result.verdict-later", "Cut or buy can be told when all is weighed."},
     {"result.no-minutes",
      "How many minutes did it take? Without them nothing can be said of cutting or buying."},
