@@ -82,6 +82,8 @@ TEST_F(CutAsks, AForgottenDecimalMarkIsOfferedAsTheScaleShowsIt) {
   at.settle();
   ASSERT_TRUE(at.app().asked_weight());
   EXPECT_EQ(at.app().asked_weight()->meant.front(), "6.3 oz");
+  EXPECT_NE(shown("63 oz? This cut should give about"), nullptr);
+  EXPECT_NE(shown("63 oz is right"), nullptr);
   at.app().answer_weight("6.3 oz");
   at.settle();
   ASSERT_EQ(in_pile("portions").size(), 1u);

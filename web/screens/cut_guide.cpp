@@ -232,7 +232,8 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
 bool asks_weight(Ui& ui) {
   const auto& asked = ui.app.asked_weight();
   if (!asked) return false;
-  const std::string unit = " " + digits_unit(ui);
+  std::string unit = digits_unit(ui);  // none where it stands in the digits
+  if (!unit.empty()) unit.insert(0, " ");
   const std::string typed = show::typed(asked->digits, ui.style) + unit;
   ui.kit.paragraph(say(asked->meant.empty() ? "cut.asked-alone" : "cut.asked",
                        {typed, show::mass(asked->expected, ui.style)}),
