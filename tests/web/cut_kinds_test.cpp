@@ -55,7 +55,7 @@ TEST_F(CutKinds, ASliceForTwoKindsIsSaidAndEachPortionGoesToItsPile) {
   EXPECT_TRUE(says("This slice gives 1 for ")) << words();
   // One at a time: two together cannot go into two piles.
   EXPECT_FALSE(says("at once")) << words();
-  EXPECT_FALSE(says("each alone")) << words();
+  EXPECT_FALSE(says("1 at a time")) << words();
   const std::string first = views[0].specs[block.spec].name;
   const std::string second = views[0].specs[block.other].name;
   weigh("122");

@@ -31,6 +31,7 @@ void App::be_ready() {
   changed();
   arm();
   send();
+  go_on_in_background();
 }
 
 // ---- other windows, and the page
@@ -237,6 +238,7 @@ void App::show_session(OpenSession session) {
   fresh.unit = unit;
   fresh.pile = first_pile;
   fresh.person = by;
+  fresh.sliced = draft_.sliced;
   fresh.scored = std::move(draft_.scored);
   draft_ = std::move(fresh);
   field_problem_.reset();
@@ -249,6 +251,7 @@ void App::leave_session() {
   if (open_) waits_[open_->id].undo = std::exchange(undo_, {});
   open_.reset();
   Draft fresh;
+  fresh.sliced = draft_.sliced;
   fresh.scored = std::move(draft_.scored);
   draft_ = std::move(fresh);
   come_to_place();

@@ -10,8 +10,7 @@
 // off its field, coming back restores it. So a screen shows the keypad exactly when draft().field.kind
 // is not none.
 //
-// A notice and its undo belong to the piece they are about, or to the list of pieces: they leave with
-// it and are there again when it is opened again.
+// A notice and its undo belong to the piece they are about, or to the list of pieces: they leave with it.
 #pragma once
 #include <cstdint>
 #include <deque>
@@ -24,6 +23,7 @@
 #include <string_view>
 #include <vector>
 
+#include "acts.h"
 #include "app_parts.h"
 #include "cards.h"
 #include "core/codec.h"
@@ -47,6 +47,7 @@ class App {
   void start();  // loads index, bin, app records, the open session
   void on_commit(std::uint32_t token, StoreStatus status);
   void on_load(std::uint32_t token, StoreStatus status, const std::vector<Record>& records);
+  void on_files(std::size_t count);  // so many were picked; they come one after the other
   void on_file(const std::string& name, const std::string& bytes, bool last_piece);
   void on_protected(bool granted);
   void on_role(bool writer);  // this window has the pen or follows
@@ -76,7 +77,7 @@ class App {
   bool whole() const { return whole_; }  // every screen can be drawn
   bool part_failed() const { return part_failed_; }
   bool waits_for_part() const { return !later_.empty(); }  // something was asked for and put off
-  bool online_only() const { return online_only_; }        // opens only with a connection
+  bool online_only() const { return online_only_; }
   bool update_waiting() const { return update_waiting_; }
   std::optional<bool> is_protected() const { return protected_; }
   const std::optional<Notice>& notice() const { return notice_; }
@@ -161,39 +162,24 @@ class App {
   void close_cut(const EntryId& cut);      // no more portions come of it
   void reopen_cut(const EntryId& cut);     // more come after all
   void cut_long_piece(const std::string& key);  // the next blocks are of this one, "" the piece
+  void split_first();                           // not sliced first after all
   void take_out_long_piece(const std::string& key);
 
   // ---- settings and files
+  void caution_read();
   void set_setting(const std::string& key, const std::string& value);
   void export_session(const std::string& session, bool with_names);
   void export_backup();
-  void import_file();   // asks for a file
+  void import_file();     // asks for a file
+  void stop_import();     // what is not imported yet is not wanted any more
+  void forget_refused();  // the list of files that were refused has been read
+  const Importing& importing() const { return in_; }
   void protect();       // ask the browser to keep the data
   void adopt_update();  // refused with a notice while anything is unsaved
   void retry_save();
   void take_over();  // take the pen from another window
 
  private:
-  // One act: what is put into one transaction, in the order of acts.
-  struct Act {
-    Transaction ops;
-    std::string session;  // of `entries`
-    std::vector<EntryId> entries;
-    std::string draft;  // as it was when the act was done; kept with it
-    std::optional<Notice> when_kept;
-    bool told = false;  // that saving it failed
-  };
-  // Entries of one act, numbered and checked before any is let into the session.
-  struct Writing {
-    std::string writer;
-    std::uint32_t counter = 0;
-    std::uint64_t seq = 0;
-    Stamp time;
-    std::optional<EntryId> by;
-    std::vector<Entry> made;
-    std::optional<Problem> problem;
-    EntryId add(Body body, std::vector<EntryId> replaces = {});
-  };
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
   using Opened = std::function<void(StoreStatus, const OpenSession&)>;
 
@@ -205,6 +191,8 @@ class App {
   void take_app_records(const Starting& start);
   bool take_cards(const Starting& start);
   void rebuild_index();
+  void make_cards_now();
+  void take_made(const CardBatch& batch);
   void take_all_entries(const std::vector<Record>& records);
   void resume_session();
   void be_ready();
@@ -226,12 +214,15 @@ class App {
   void new_session_now();
   void same_again_now(const std::string& session);
   void load_sample_now();
+  void taken_away_now(std::size_t count);
+  void stop_import_now();
   void export_session_now(const std::string& session, bool with_names);
   void export_backup_now();
   void on_file_now(const std::string& name, const std::string& bytes, bool last_piece);
   void undo_now();
   void rebuild_from(std::vector<Record> all);
   void rebuild_from_now(const std::vector<Record>& all);
+  void go_on_in_background();
   void fetch_now(const std::string& session, Opened then);
   // app_saving.cpp
   bool may_act();
@@ -327,15 +318,17 @@ class App {
   void drop(const std::string& session, Act& act);
   Op settings_op() const;
   [[gnu::noinline]] bool valid_setting(const std::string& key, const std::string& value);
-  // app_files.cpp
+  // app_files.cpp, app_import.cpp
   void offer(const OpenSession& session, bool with_names);
   void take_piece(IncomingFile& file, const std::string& name, const std::string& bytes, bool last);
   std::vector<Result<SessionFile>> read_piece(IncomingFile& file, const std::string& bytes);
   std::size_t take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
   void end_file(IncomingFile& file, const std::string& name);
   void refuse_file(const std::string& name, const Problem& problem);
-  void import_next();
-  void import_into(OpenSession session, const SessionFile& file);
+  void refused(const std::string& name, const std::string& sentence);
+  void import_next_now();
+  void import_batch(ImportBatch& batch);
+  void import_into(OpenSession session, const SessionFile& file, Act& act);
   std::vector<Entry> missing_here(OpenSession& session, const SessionFile& file, Act& act);
   Notice import_notice() const;
   void tell_import();
@@ -391,10 +384,8 @@ class App {
   std::optional<Followed> followed_;
   bool block_made_ = false;  // since learned() was told
   // files
-  std::map<std::string, IncomingFile> files_;
-  std::deque<SessionFile> imports_;
-  bool importing_ = false;
-  ImportTotals totals_;
+  Importing in_;
+  Remaking remake_;  // cards to be made again
 };
 
 }  // namespace tallyblock

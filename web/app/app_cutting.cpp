@@ -161,12 +161,20 @@ void App::reopen_cut(const EntryId& cut) {
 
 // ---- long pieces
 
+// Of the piece itself: it is sliced before it is split.
 void App::cut_long_piece(const std::string& key) {
   draft_.long_piece = key;
+  if (open_ && key.empty()) draft_.sliced = open_->id;
   draft_.field = {FieldKind::block, ""};
   draft_.digits.clear();
   forget_asked();
   field_problem_.reset();
+  changed_draft();
+}
+
+void App::split_first() {
+  draft_.sliced.clear();
+  draft_.field = {};
   changed_draft();
 }
 

@@ -122,6 +122,7 @@ std::string draft_to_json(const Draft& draft) {
   kept::put(out, "aside", in_pairs(draft.aside));  // place, digits, place, digits
   kept::put(out, "width", draft.width);
   kept::put(out, "long-piece", draft.long_piece);
+  kept::put(out, "sliced", draft.sliced);
   kept::put(out, "scored", in_pairs(draft.scored));
   const double steps =
       std::isfinite(draft.scroll) ? static_cast<double>(draft.scroll) * kScrollSteps : 0.0;
@@ -154,6 +155,7 @@ Draft draft_from_json(std::string_view text) {
   out.aside = from_pairs(kept::texts(in, "aside"));
   out.width = kept::text(in, "width");
   out.long_piece = kept::text(in, "long-piece");
+  out.sliced = kept::text(in, "sliced");
   out.scored = from_pairs(kept::texts(in, "scored"));
   const double steps = static_cast<double>(kept::whole(in, "scroll"));
   out.scroll = static_cast<float>(std::clamp(steps, -1e9, 1e9) / kScrollSteps);

@@ -91,6 +91,7 @@ struct Draft {
   std::map<std::string, std::string> aside;
   std::string width;       // of a station or face, typed; until its depth follows
   std::string long_piece;  // the one being cut, "" the piece itself
+  std::string sliced;      // session whose piece is sliced first, each slice split, "" none
   // Marks scored into a piece, by session and long piece; as ScoredMarks says (cut_parts.h).
   std::map<std::string, std::string> scored;
   float scroll = 0.0F;

@@ -186,6 +186,10 @@ void again(Ui& ui, const CuttingObject& object) {
   if (ui.kit.button("cut/reface", say("cut.reface"))) {
     ui.app.edit({FieldKind::length, "face-width:" + object.long_piece});
   }
+  const bool sliced = ui.draft().sliced == ui.app.session()->id;
+  if (sliced && object.cuts.empty() && ui.kit.button("cut/split", say("cut.split"))) {
+    ui.app.split_first();
+  }
 }
 
 void objects_choice(Ui& ui, const CuttingView& view, const CuttingObject& now) {

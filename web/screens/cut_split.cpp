@@ -10,7 +10,8 @@ namespace {
 // The piece as a whole is cut, or was meant to be: slices first.
 bool slices_first(const Ui& ui, const CuttingView& view) {
   return !view.objects.front().cuts.empty() ||
-         (view.objects.size() == 1 && ui.draft().field.kind == FieldKind::block);
+         (view.objects.size() == 1 &&
+          (ui.draft().field.kind == FieldKind::block || ui.draft().sliced == ui.app.session()->id));
 }
 
 // What takes a weight out stands after all of them, so that no field gives way to it.
