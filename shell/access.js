@@ -18,6 +18,7 @@ export function readList(text) {
       x: Number(f[4]), y: Number(f[5]), w: Number(f[6]), h: Number(f[7]),
       enabled: f[8] === '1', pressed: Number(f[9]), expanded: Number(f[10]), level: Number(f[11]),
       multiline: f[12] === '1', visible: f[13] === '1', maxLength: Number(f[14]),
+      position: Number(f[15]), setSize: Number(f[16]),
     };
   });
 }
@@ -167,6 +168,8 @@ export class Access {
       element.style.width = node.w / ratio + 'px';
       element.style.height = node.h / ratio + 'px';
     }
+    // only what is near is in the page: where it stands among all is said with it
+    if (node.setSize > 0) set(element, 'aria-description', `${node.position} / ${node.setSize}`);
     element.classList.toggle('away', !node.visible);
   }
 

@@ -332,7 +332,9 @@ TEST(Kit, AccessTextKeepsNodesAndFieldsApart) {
             "0\x1f"
             "0\x1f"
             "1\x1f"
-            "200\x1e"
+            "200\x1f"
+            "0\x1f"
+            "0\x1e"
             "0\x1f"
             "1\x1f\x1f\x1f"
             "2\x1f"
@@ -345,7 +347,9 @@ TEST(Kit, AccessTextKeepsNodesAndFieldsApart) {
             "0\x1f"
             "0\x1f"
             "1\x1f"
-            "200");
+            "200\x1f"
+            "0\x1f"
+            "0");
 }
 
 TEST(Kit, AnIdleScreenWantsNoFrame) {

@@ -42,7 +42,9 @@ std::string access_text(const AccessList& list) {
     field(out, static_cast<unsigned long>(n.level));
     field(out, static_cast<unsigned long>(n.multiline));
     field(out, static_cast<unsigned long>(n.visible));
-    out += std::to_string(n.max_length);
+    field(out, static_cast<unsigned long>(n.max_length));
+    field(out, static_cast<unsigned long>(n.position));
+    out += std::to_string(n.set_size);
   }
   return out;
 }

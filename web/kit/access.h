@@ -35,6 +35,8 @@ struct AccessNode {
   bool multiline = false;  // textbox
   bool visible = true;     // false: scrolled away; stays in the DOM, off screen
   std::uint16_t max_length = 200;
+  std::uint32_t position = 0;  // of its row in a list, from 1; 0: in none
+  std::uint32_t set_size = 0;  // how many rows that list has, built or not
 };
 
 using AccessList = std::vector<AccessNode>;

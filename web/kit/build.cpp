@@ -86,6 +86,7 @@ AccessNode& Frame::describe(int i, AccessKind kind, std::uint32_t id, std::strin
   a.level = 0;
   a.multiline = false;
   a.max_length = 200;
+  a.position = a.set_size = 0;
   node(i).access = static_cast<int>(access_used++);
   if (node(i).id == 0) node(i).id = id;
   return a;

@@ -123,6 +123,25 @@ struct Happening {
   std::uint32_t id = 0;
   TextChange text;
 };
+// A list of many rows (Kit::Rows).
+struct ListState {
+  std::uint32_t id = 0;
+  float width = 0, type = 0;   // for which the heights are true
+  float guess = 0;             // height of a row that was never built
+  std::vector<float> heights;  // 0: not known
+  std::uint32_t area = 0;      // scrolls it
+  float top = 0;               // where it begins in there
+  std::size_t focused = 0;     // row with the focus, beyond the last: none
+  // of this frame
+  bool used = false;
+  int node = -1;
+  std::size_t first = 0, last = 0;  // rows that are built around what is seen
+  std::size_t anchor = 0;           // rows before it are above what is seen
+};
+struct BuiltRow {
+  std::size_t list = 0, row = 0;
+  int node = -1;
+};
 // A picture's amounts as last drawn, to move from there to the new ones.
 struct Motion {
   std::uint32_t id = 0;
@@ -170,6 +189,12 @@ class Frame {
   void place(int i, float x, float y, float height);
   void lay_out();
   void reveal(std::uint32_t id);
+
+  // ---- lists of many (rows.cpp)
+  std::size_t open_list(std::uint32_t id, std::size_t count);
+  float rows_height(const ListState& list, std::size_t from, std::size_t to) const;
+  void learn_heights();
+  void look_at_lists();
   float margin() const;
 
   // ---- input (input.cpp)
@@ -202,6 +227,10 @@ class Frame {
   std::vector<ScrollArea> areas;
   std::vector<ScrollState> scrolls;
   std::vector<std::uint32_t> explained;  // figures that show their sentence
+  std::vector<ListState> lists;
+  std::vector<BuiltRow> built_rows;
+  int unsettled = 0;      // frames in a row that did not build all that is seen
+  bool guessing = false;  // a list of this frame has no heights yet
   std::vector<Motion> motions;
   std::vector<double> motion_now;
   std::deque<Happening> queue;

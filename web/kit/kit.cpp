@@ -48,6 +48,8 @@ void Kit::begin(const FrameInput& input) {
   f.open.clear();
   f.shares.clear();
   f.painters.clear();
+  f.built_rows.clear();
+  for (ListState& list : f.lists) list.used = false;
   f.arena.clear();
   f.access_used = 0;
   f.running = true;
@@ -70,7 +72,9 @@ const AccessList& Kit::end() {
 
 ImDrawData* Kit::drawn() { return frame_->canvas->data(); }
 
-bool Kit::is_waiting() const { return frame_->acted || !frame_->queue.empty(); }
+bool Kit::is_waiting() const {
+  return frame_->acted || frame_->unsettled > 0 || !frame_->queue.empty();
+}
 bool Kit::wants_frame() const { return is_waiting() || frame_->is_moving; }
 
 // ---- what the frame is like

@@ -25,6 +25,7 @@
 // step smaller; digits are never cut.
 // Not implemented: right-to-left text, dragging, horizontal scrolling, hover help.
 #pragma once
+#include <cstddef>
 #include <cstdint>
 #include <initializer_list>
 #include <memory>
@@ -240,6 +241,32 @@ class Kit {
     Kit* kit_;
   };
 
+  // A list of many rows, a box that stays open while it is walked: only rows that are seen, a few
+  // around them and the one with the focus are built; the others keep their room.
+  //     for (auto rows = kit.rows("bin/rows", cards.size()); rows.next();) row(cards[rows.at()]);
+  // What is built for a row stands in a column of its own. Few rows are all built. A height that is
+  // not known yet is guessed; what is seen does not move when it becomes known.
+  class [[nodiscard]] Rows {
+   public:
+    Rows(Kit& kit, std::string_view path, std::size_t count);
+    Rows(Rows&& other) noexcept;
+    Rows(const Rows&) = delete;
+    Rows& operator=(const Rows&) = delete;
+    Rows& operator=(Rows&&) = delete;
+    ~Rows();
+    bool next();  // on to the next row to build; false: there is none
+    std::size_t at() const { return at_; }
+
+   private:
+    void skip(std::size_t to);
+    void end_row();
+    Frame* frame_;
+    std::size_t list_, count_, at_ = 0;
+    std::size_t told_ = 0;  // rows built or skipped
+    std::size_t access_ = 0;
+    bool open_ = false;
+  };
+
   // Needs a current Dear ImGui context.
   Kit();
   ~Kit();
@@ -280,6 +307,7 @@ class Kit {
   Box top_bar();                              // a row at the top edge; its buttons are snug
   Box bottom_bar();                           // a row at the bottom edge
   Box scroll(std::string_view path);          // a column that scrolls
+  Rows rows(std::string_view path, std::size_t count) { return Rows(*this, path, count); }
   // The content of the page, no wider than comfortable to read; centred on broad screens.
   Box measure();
   void space(int steps = 1);  // 8 px each

@@ -287,7 +287,7 @@ void Frame::place(int i, float x, float y, float height) {
   if (n.scroll) {
     areas.push_back({n.id, n.r, std::max(0.0F, n.content - height)});
     ScrollState& s = scroll_state(n.id);
-    s.offset = std::clamp(s.offset, 0.0F, areas.back().most);
+    if (!guessing) s.offset = std::clamp(s.offset, 0.0F, areas.back().most);
   }
   if (n.flow == Flow::cells) {
     place_cells(n);
@@ -314,6 +314,7 @@ void Frame::lay_out() {
     measure(0, w);
     root.scroll = true;
   }
+  learn_heights();
   areas.clear();
   place(0, x, y, h);
   if (wanted_in_view != 0) {
@@ -322,6 +323,7 @@ void Frame::lay_out() {
     place(0, x, y, h);
     wanted_in_view = 0;
   }
+  look_at_lists();
 }
 
 void Frame::reveal(std::uint32_t id) {

@@ -48,6 +48,7 @@ std::uint64_t hash_of(const AccessList& list) {
              std::uint64_t{n.expanded} << 16U | std::uint64_t{n.level} << 24U |
              std::uint64_t{n.max_length} << 32U | std::uint64_t{n.enabled} << 48U |
              std::uint64_t{n.multiline} << 49U | std::uint64_t{n.visible} << 50U);
+    hash.add(std::uint64_t{n.position} | std::uint64_t{n.set_size} << 32U);
   }
   return hash.value();
 }

@@ -15,7 +15,8 @@ void bin_screen(Ui& ui) {
     const std::vector<SessionCard> cards = ui.app.binned();
     if (cards.empty()) ui.kit.paragraph(say("bin.empty"), Tone::quiet);
     const std::string back = say("bin.take-back"), erase = say("bin.erase");
-    for (const SessionCard& card : cards) {
+    for (auto rows = ui.kit.rows("bin/rows", cards.size()); rows.next();) {
+      const SessionCard& card = cards[rows.at()];
       const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
       const std::string detail = show::date(card.started_ms, card.offset_minutes, ui.style);
       // Erasing stands behind a first tap on the row, so that it is never the first tap.

@@ -12,15 +12,27 @@ namespace {
 constexpr std::array kHabits = {Habit::piece, Habit::increment, Habit::tub_now, Habit::taken_off};
 constexpr std::array<unsigned, 8> kCounts = {1, 2, 3, 4, 5, 6, 8, 10};
 
+bool is_newer(const ReadingLine* a, const ReadingLine* b) {
+  return a->seq != b->seq ? a->seq > b->seq : b->id < a->id;
+}
+
 std::vector<const ReadingLine*> newest_first(const Figures& figures) {
   std::vector<const ReadingLine*> lines;
   for (const PileFigures& pile : figures.piles) {
     for (const ReadingLine& line : pile.lines) lines.push_back(&line);
   }
-  heap_sort(lines, [](const ReadingLine* a, const ReadingLine* b) {
-    return a->seq != b->seq ? a->seq > b->seq : b->id < a->id;
-  });
+  heap_sort(lines, is_newer);
   return lines;
+}
+
+const ReadingLine* newest_that_counts(const Figures& figures) {
+  const ReadingLine* newest = nullptr;
+  for (const PileFigures& pile : figures.piles) {
+    for (const ReadingLine& line : pile.lines) {
+      if (!line.is_void && (newest == nullptr || is_newer(&line, newest))) newest = &line;
+    }
+  }
+  return newest;
 }
 
 std::string kept_words(const Ui& ui, const ReadingLine& line) {
@@ -210,10 +222,9 @@ void display_row(Ui& ui) {
 
 // The newest reading that counts, with its way back.
 void last_line(Ui& ui) {
-  const auto lines = newest_first(ui.figures());
-  const auto live = std::ranges::find_if(lines, [](const ReadingLine* l) { return !l->is_void; });
-  if (live == lines.end()) return;
-  const ReadingLine& line = **live;
+  const ReadingLine* newest = newest_that_counts(ui.figures());
+  if (newest == nullptr) return;
+  const ReadingLine& line = *newest;
   // On a small phone one line of words is one less for the piles: that all is kept is said above too.
   std::string detail = weighed_into(ui, line) + off_target(ui, line);
   if (!small_phone(ui) || !ui.app.is_kept(line.id)) detail += ", " + kept_words(ui, line);
@@ -348,7 +359,8 @@ void reading_list(Ui& ui) {
                    Tone::quiet);
   const std::string out = say("weigh.take-out"), back = say("weigh.put-back");
   const std::string other = say("weigh.other-pile"), anew = say("weigh.anew");
-  for (const ReadingLine* line : lines) {
+  for (auto rows = ui.kit.rows("weigh/reading-rows", lines.size()); rows.next();) {
+    const ReadingLine* line = lines[rows.at()];
     const std::string detail = detail_of(ui, *line);
     ListRowOptions options;
     options.detail = detail;
