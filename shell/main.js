@@ -58,8 +58,11 @@ async function loadModule(page) {
     const instantiateWasm = (imports, done) => {
       compiled.then((code) => WebAssembly.instantiate(code, { ...imports, second: notHere })).then((first) => {
         addSecond = async () => {
-          const code = await compile('tallyblock-more.wasm', '@INTEGRITY:tallyblock-more.wasm@');
+          const [code, words] = await Promise.all([
+            compile('tallyblock-more.wasm', '@INTEGRITY:tallyblock-more.wasm@'),
+            loadWords('words-en-more.bin', '@INTEGRITY:words-en-more.bin@')]);
           await WebAssembly.instantiate(code, { ...imports, first: first.exports });
+          return words;
         };
         done(first);
       }).catch(reject);
@@ -68,6 +71,11 @@ async function loadModule(page) {
     create({ page, instantiateWasm }).then(resolve, reject);
   });
   return { module, addSecond };
+}
+
+// Words of the program (web/words/words.h), as they are handed over.
+async function loadWords(path, integrity) {
+  return new Uint8Array(await (await fetchWhole(path, integrity)).arrayBuffer());
 }
 
 async function loadFont() {
@@ -120,9 +128,10 @@ class Page {
   async start() {
     this.storage.open().catch(() => {}); // the first load answers why
     const persisted = navigator.storage?.persisted?.().catch(() => false);
-    const [{ module, addSecond }, font, kept] = await Promise.all(
-      [loadModule(this.#calls()), loadFont(), persisted, this.role.elect()]);
+    const [{ module, addSecond }, font, words, kept] = await Promise.all([loadModule(this.#calls()), loadFont(),
+      loadWords('words-en.bin', '@INTEGRITY:words-en.bin@'), persisted, this.role.elect()]);
     const program = new Program(module);
+    program.words(words);
     this.frames = new Frames(program);
     const root = document.getElementById('app');
     this.input = new Input(root, program, this.environment);
@@ -147,7 +156,7 @@ class Page {
   async #complete(addSecond) {
     for (let wait = 1000; ; wait = Math.min(2 * wait, 60_000)) {
       try {
-        await addSecond();
+        this.program.words(await addSecond());
         break;
       } catch {
         this.program.part(false);

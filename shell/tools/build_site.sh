@@ -23,6 +23,8 @@ fi
 
 node "$root/shell/tools/parts.mjs" "$build/bin/tallyblock.wasm" "$root/web/platform/second_part.txt" \
   "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$(binaryen wasm-dis)" "$(binaryen wasm-split)" "$(binaryen wasm-opt)"
+node "$build/bin/words_files.js" first > "$parts/words-en.bin"
+node "$build/bin/words_files.js" later > "$parts/words-en-more.bin"
 cp "$build/bin/tallyblock.mjs" "$parts/tallyblock.js" # many servers do not know .mjs
 node "$root/shell/tools/site.mjs" "$root/.build/site" "$root/shell" \
-  "$parts/tallyblock.js" "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$parts/font.ttf" "$parts/notices.txt"
+  "$parts/tallyblock.js" "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$parts/font.ttf" "$parts/words-en.bin" "$parts/words-en-more.bin" "$parts/notices.txt"

@@ -82,7 +82,7 @@ function nameParts(files, id) {
   const beside = (name) => (/\.css$/.test(name) || NO_MODULE.includes(name)
     ? ` integrity="${integrityOf(files.get(name))}"` : '');
   const page = files.get('index.html').toString('utf8')
-    .replace(/\b(href|src)="([\w-]+\.(?:js|css|wasm|ttf))"/g,
+    .replace(/\b(href|src)="([\w-]+\.(?:js|css|wasm|ttf|bin))"/g,
       (_, how, of) => `${how}="${of}?v=${id}"${beside(of)}`)
     .replace('@CHECKSUMS@', () => map)
     .replace('@CHECKSUMS:HASH@', () => integrityOf(map));

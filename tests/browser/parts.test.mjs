@@ -4,6 +4,8 @@ import { makeVersion } from './lib/site_server.mjs';
 import { tapAt } from './lib/touch.mjs';
 
 const second = /tallyblock-more\.wasm(\?|$)/;
+const itsWords = /words-en-more\.bin(\?|$)/;
+const keyWithoutWords = /\b[a-z]+\.[a-z-]+\b/;
 
 // A visit during which the answer to a request for the second part is what `answer` makes of it.
 const visit = (t, answer) => t.cook({ before: (page) => page.route(second, answer) });
@@ -15,9 +17,11 @@ async function late(t) {
     await held;
     await route.continue();
   });
+  await cook.seesNot(keyWithoutWords);
   await cook.understand();
   await cook.tap('Settings');
   await cook.sees(/on its way/);
+  await cook.seesNot(keyWithoutWords);
   await cook.tap('Pieces');
   await cook.tap(/Start a new piece/);
   release();
@@ -45,6 +49,20 @@ async function failing(t) {
   const before = asked;
   await cook.sees(/Hourly wage/, 65_000);
   t.assert.equal(asked, before + 1, 'asked for once more, and then no more');
+}
+
+// Its words are a file of their own: without them it is not here.
+async function wordless(t) {
+  let good = false;
+  const cook = await t.cook({ before: (page) => page.route(itsWords, (route) =>
+    (good ? route.continue() : route.fulfill({ status: 500, body: '' }))) });
+  await cook.understand();
+  await cook.tap('Settings');
+  await cook.sees(/could not be loaded/);
+  await cook.seesNot(keyWithoutWords);
+  good = true;
+  await cook.sees(/Hourly wage/, 65_000);
+  await cook.seesNot(keyWithoutWords);
 }
 
 async function tapped(t) {
@@ -159,7 +177,7 @@ async function unguarded(t) {
   const folder = path.join(t.folder, 'unguarded');
   makeVersion(t.built, folder, (name, text) => {
     if (name !== 'main.js') return text;
-    const changed = text.replace('await addSecond();', '');
+    const changed = text.replace('await addSecond()', 'new Uint8Array(0)');
     t.assert.notEqual(changed, text);
     return changed;
   });
@@ -175,6 +193,7 @@ async function unguarded(t) {
 export const tests = [
   { name: 'the list of pieces works while the second part is late, and what was asked for follows by itself', run: late },
   { name: 'a second part that fails is said and tried again', quick: true, run: failing },
+  { name: 'its words are part of it', run: wordless },
   { name: 'a touch tries again at once', run: tapped },
   { name: 'a second part of another build is refused', run: another },
   { name: 'whatever the list of pieces offers can be asked for before the second part is here', run: everything },

@@ -43,6 +43,16 @@ target_link_options(tallyblock PRIVATE
   -sEXPORTED_FUNCTIONS=_malloc,_free
   -sINCOMING_MODULE_JS_API=canvas,locateFile,instantiateWasm,wasmBinary)
 
+# The words as the page loads them, written by a program that knows nothing else.
+if(NOT TALLYBLOCK_TESTS)
+  add_executable(words_files ${CMAKE_SOURCE_DIR}/web/platform/build/words_files.cpp
+    ${CMAKE_SOURCE_DIR}/web/words/packed.cpp)
+  target_include_directories(words_files PRIVATE ${CMAKE_SOURCE_DIR})
+  target_link_libraries(words_files PRIVATE tallyblock_warnings)
+  target_compile_options(words_files PRIVATE ${plain_cxx})
+  target_link_options(words_files PRIVATE -sENVIRONMENT=node -sEXIT_RUNTIME=1)
+endif()
+
 # What a plan costs in a browser, compiled as the app is: for tests/bench/browser_bench.mjs alone.
 add_executable(tallyblock_plan_bench EXCLUDE_FROM_ALL ${CMAKE_SOURCE_DIR}/tests/bench/plan_bench.cpp)
 set_target_properties(tallyblock_plan_bench PROPERTIES SUFFIX .mjs)

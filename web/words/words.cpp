@@ -1,84 +1,37 @@
 #include "words.h"
 
 #include <algorithm>
-#include <array>
+#include <deque>
 #include <span>
+#include <utility>
 
 #include "core/sorted.h"
-#include "en/about.h"
-#include "en/app.h"
-#include "en/bin.h"
-#include "en/cut.h"
-#include "en/details.h"
-#include "en/explain.h"
-#include "en/problems.h"
-#include "en/result.h"
-#include "en/sessions.h"
-#include "en/settings.h"
-#include "en/share.h"
-#include "en/show.h"
-#include "en/weigh.h"
+#include "table.h"
 
 namespace tallyblock {
 namespace {
 
-// All words in one text, key and text each with a zero behind: no table of addresses is downloaded.
-template <std::size_t... N>
-consteval std::size_t packed_size(const Word (&... tables)[N]) {
-  std::size_t size = 0;
-  const auto add = [&](std::span<const Word> words) {
-    for (const Word& word : words) size += word.key.size() + word.text.size() + 2;
-  };
-  (add(tables), ...);
-  return size;
-}
-
-template <std::size_t Size, std::size_t... N>
-consteval std::array<char, Size> packed(const Word (&... tables)[N]) {
-  std::array<char, Size> text = {};
-  std::size_t at = 0;
-  const auto put = [&](std::string_view words) {
-    for (const char c : words) text[at++] = c;
-    text[at++] = '\0';
-  };
-  const auto add = [&](std::span<const Word> words) {
-    for (const Word& word : words) {
-      put(word.key);
-      put(word.text);
-    }
-  };
-  (add(tables), ...);
-  return text;
-}
-
-#define TALLYBLOCK_TABLES                                                                    \
-  kAboutWords, kAppWords, kBinWords, kCutWords, kDetailsWords, kExplainWords, kProblemWords, \
-      kResultWords, kSessionsWords, kSettingsWords, kShareWords, kShowWords, kWeighWords
-constexpr auto kPacked = packed<packed_size(TALLYBLOCK_TABLES)>(TALLYBLOCK_TABLES);
-#undef TALLYBLOCK_TABLES
-
 using Catalogue = std::vector<Word>;
 
-Catalogue gathered() {
+// The texts themselves, which the words of the catalogue look into, and the words by key.
+struct Words {
+  std::deque<std::string> texts;
   Catalogue all;
-  std::string_view left(kPacked.data(), kPacked.size());
-  const auto next = [&left] {
-    const std::string_view text = left.substr(0, left.find('\0'));
-    left.remove_prefix(text.size() + 1);
-    return text;
-  };
-  while (!left.empty()) {
-    const std::string_view key = next();
-    all.push_back({key, next()});
+};
+
+Words& words() {
+  static Words known;
+#ifndef TALLYBLOCK_WORDS_APART
+  if (known.texts.empty()) {
+    known.texts.emplace_back();  // once
+    add_words(packed_words(WordPart::first));
+    add_words(packed_words(WordPart::later));
   }
-  heap_sort(all, [](const Word& a, const Word& b) { return a.key < b.key; });
-  return all;
+#endif
+  return known;
 }
 
-const Catalogue& catalogue() {
-  static const Catalogue all = gathered();
-  return all;
-}
+const Catalogue& catalogue() { return words().all; }
 
 const Word* find(std::string_view key) {
   const auto found =
@@ -142,6 +95,22 @@ std::string say(const Problem& problem) {
   const Word* place = find("where." + problem.where);
   const std::vector<std::string_view> views(problem.args.begin(), problem.args.end());
   return filled(word->text, views, place == nullptr ? problem.where : place->text);
+}
+
+void add_words(std::string packed) {
+  Words& known = words();
+  known.texts.push_back(std::move(packed));
+  std::string_view left = known.texts.back();
+  const auto next = [&left] {
+    const std::string_view text = left.substr(0, left.find('\n'));
+    left.remove_prefix(std::min(text.size() + 1, left.size()));
+    return text;
+  };
+  while (!left.empty()) {
+    const std::string_view key = next();
+    known.all.push_back({key, next()});
+  }
+  heap_sort(known.all, [](const Word& a, const Word& b) { return a.key < b.key; });
 }
 
 bool has_words(std::string_view key) { return find(key) != nullptr; }

@@ -21,6 +21,14 @@ std::string say(std::string_view key, const std::vector<std::string>& args);
 // names, as a person calls it (catalogue "where.<place>", or the place itself).
 std::string say(const Problem& problem);
 bool has_words(std::string_view key);
+
+// The words of the language: those that the first screen needs, and those of the second part of the
+// program. Each as one text, a key and its words on a line each. In the browser they come as files that are
+// added before the first frame and with the second part; elsewhere they are there from the start.
+enum class WordPart { first, later };
+std::string packed_words(WordPart part);
+void add_words(std::string packed);
+
 // All keys, sorted, for tests.
 std::vector<std::string_view> word_keys();
 

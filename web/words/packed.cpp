@@ -1,0 +1,74 @@
+// The words of a language as two texts: what the list of pieces needs, and what comes with the second part
+// of the program. In the browser they are files (words_files.cpp), elsewhere within the program.
+#include <array>
+#include <span>
+
+#include "en/about.h"
+#include "en/acts.h"
+#include "en/app.h"
+#include "en/bin.h"
+#include "en/cut.h"
+#include "en/details.h"
+#include "en/explain.h"
+#include "en/problems.h"
+#include "en/result.h"
+#include "en/sessions.h"
+#include "en/settings.h"
+#include "en/share.h"
+#include "en/show.h"
+#include "en/weigh.h"
+#include "words.h"
+
+namespace tallyblock {
+namespace {
+
+// All words in one text, key and text each on a line.
+template <std::size_t... N>
+consteval std::size_t packed_size(const Word (&... tables)[N]) {
+  std::size_t size = 0;
+  const auto add = [&](std::span<const Word> words) {
+    for (const Word& word : words) size += word.key.size() + word.text.size() + 2;
+  };
+  (add(tables), ...);
+  return size;
+}
+
+template <std::size_t Size, std::size_t... N>
+consteval std::array<char, Size> packed(const Word (&... tables)[N]) {
+  std::array<char, Size> text = {};
+  std::size_t at = 0;
+  const auto put = [&](std::string_view words) {
+    for (const char c : words) text[at++] = c;
+    text[at++] = '\n';
+  };
+  const auto add = [&](std::span<const Word> words) {
+    for (const Word& word : words) {
+      put(word.key);
+      put(word.text);
+    }
+  };
+  (add(tables), ...);
+  return text;
+}
+
+template <std::size_t Size>
+std::string text_of(const std::array<char, Size>& text) {
+  return std::string(text.data(), text.size());
+}
+
+#define TALLYBLOCK_FIRST kAppWords, kSessionsWords, kShowWords
+#define TALLYBLOCK_LATER                                                                      \
+  kAboutWords, kActsWords, kBinWords, kCutWords, kDetailsWords, kExplainWords, kProblemWords, \
+      kResultWords, kSettingsWords, kShareWords, kWeighWords
+constexpr auto kFirst = packed<packed_size(TALLYBLOCK_FIRST)>(TALLYBLOCK_FIRST);
+constexpr auto kLater = packed<packed_size(TALLYBLOCK_LATER)>(TALLYBLOCK_LATER);
+#undef TALLYBLOCK_FIRST
+#undef TALLYBLOCK_LATER
+
+}  // namespace
+
+std::string packed_words(WordPart part) {
+  return part == WordPart::first ? text_of(kFirst) : text_of(kLater);
+}
+
+}  // namespace tallyblock
