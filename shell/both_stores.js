@@ -13,6 +13,8 @@ import { gone, old, sessionOf, Sum, sumFrom } from './sums.js';
 const [entries, , app, bin] = records.areas;
 const soon = 700; // ms
 const later = 10_000; // after a failure
+const much = 400; // operations of a commit: while such come in, copying would hold them up
+const calm = 1500; // ms after the last of them
 const pause = () => new Promise((go) => setTimeout(go, 0));
 
 // What the person is told (BRIDGE.md, tb_news).
@@ -36,6 +38,7 @@ export class BothStores {
     this.shrunk = new Set(); // of those to copy: have fewer records than before on purpose
     this.appChanged = false;
     this.timer = 0;
+    this.calmAt = 0;
     this.work = Promise.resolve();
   }
 
@@ -57,6 +60,7 @@ export class BothStores {
   note({ touched, erased, missing }, ops) {
     if (missing.size > 0) this.cleared();
     if (!this.second) return;
+    if (ops.length > much) this.calmAt = performance.now() + calm;
     for (const id of touched) {
       this.changed.add(id);
       this.deleted.delete(id);
@@ -73,7 +77,12 @@ export class BothStores {
   }
 
   #copyIn(ms) {
-    this.timer ||= setTimeout(() => this.copy(), ms);
+    this.timer ||= setTimeout(() => {
+      this.timer = 0;
+      const wait = this.calmAt - performance.now();
+      if (wait > 0) this.#copyIn(wait);
+      else this.copy();
+    }, ms);
   }
 
   // Copies now what has changed. Resolves when it is there, or could not be done.

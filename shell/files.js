@@ -4,6 +4,7 @@ import { fail } from './start.js';
 
 const piece = 1024 * 1024;
 const largest = 200 * piece;
+const mostWaiting = 100; // sessions
 
 async function share(file) {
   if (!navigator.canShare?.({ files: [file] })) return null;
@@ -45,6 +46,11 @@ export async function offerFile(name, mime, bytes) {
   return 'out';
 }
 
+// Not more is read than can be kept soon.
+async function roomFor(program) {
+  while (program.importing() > mostWaiting) await new Promise((go) => setTimeout(go, 20));
+}
+
 async function read(file, program) {
   if (file.size > largest) {
     fail('file', true);
@@ -61,6 +67,7 @@ async function read(file, program) {
     }
     program.file(file.name, new Uint8Array(part), end >= file.size);
     at = end;
+    await roomFor(program);
   } while (at < file.size);
 }
 
@@ -70,7 +77,12 @@ export function filePicker(program) {
   picker.addEventListener('change', async () => {
     const files = [...picker.files];
     picker.value = '';
-    for (const file of files) await read(file, program);
+    program.files(files.length);
+    for (const file of files) {
+      if (program.importing() < 0) break;
+      await read(file, program);
+      await roomFor(program);
+    }
   });
   return () => picker.click();
 }

@@ -45,6 +45,7 @@ export class Program {
     this.#call('locale', l.region, l.decimalComma, l.twelveHours, l.monthFirst);
   }
 
+  words(packed) { this.#call('words', packed); }
   // 0: started; 1: program and page are of different builds; 2: no graphics; 3: not a font.
   start(font, build, schema) { return this.#call('start', font, build, schema); }
   pointer(kind, pointer, x, y, touch, ms) { this.#call('pointer', kind, pointer, x, y, touch, ms); }
@@ -58,6 +59,9 @@ export class Program {
   commitDone(token, status) { this.#call('commit_done', token, status); }
   loadDone(token, status, bytes) { this.#call('load_done', token, status, bytes); }
   file(name, bytes, last) { this.#call('file', name, bytes, last); }
+  files(count) { this.#call('files', count); }
+  // Sessions that wait to be kept; -1: no more files are wanted.
+  importing() { return this.#call('importing'); }
   protected(granted) { this.#call('protected', granted); }
   role(writer) { this.#call('role', writer); }
   othersChanged() { this.#call('others_changed'); }

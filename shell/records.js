@@ -10,7 +10,7 @@ export const areas = ['entries', 'index', 'app', 'bin'];
 export const sums = 'sums';
 
 const entries = areas[0];
-const mostOps = 400; // of one transaction
+const mostOps = 2000; // of one transaction
 const mostBytes = 512 * 1024;
 
 export const startsWith = (prefix) =>

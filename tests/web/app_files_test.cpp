@@ -275,6 +275,15 @@ TEST(Sample, EveryEntryReadsBackStrictlyAndIsMarkedAsInvented) {
   }
 }
 
+TEST(Sample, IsAsLargeAsItIsSaidToBe) {
+  const auto sessions = sample_sessions();
+  ASSERT_EQ(sessions.size(), std::size(kSampleSizes));
+  for (std::size_t n = 0; n < sessions.size(); ++n) {
+    EXPECT_EQ(sessions[n].session, kSampleSizes[n].session);
+    EXPECT_EQ(sessions[n].entries.size(), kSampleSizes[n].entries);
+  }
+}
+
 TEST(Sample, TheDemoDataFilesAreTheSample) {
   const std::string folder = std::string(TALLYBLOCK_SOURCE_DIR) + "/demo-data/";
   for (const SessionFile& file : sample_sessions()) {

@@ -25,15 +25,15 @@ std::string backup_to_import() {
   return out;
 }
 
-// One whose first session could not be read in has brought the second all the same.
-std::string rest_of_backup() {
-  return backup_header(1) + write_session(sample_sessions()[1]) + '\n';
+// One of whose sessions could not be read in has brought the other all the same.
+std::string part_of_backup(std::size_t session) {
+  return backup_header(1) + write_session(sample_sessions()[session]) + '\n';
 }
 
 struct Case {
   const char* name;
   std::function<void(Rig&)> act;
-  std::function<void(Rig&)> part = {};  // what may be left of several acts in one
+  std::vector<std::function<void(Rig&)>> parts = {};  // what may be left of several acts in one
 };
 
 const std::vector<Case>& cases() {
@@ -58,8 +58,10 @@ const std::vector<Case>& cases() {
       {"same again, other", [](Rig& r) { r->same_again(start().other); }},
       {"open other", [](Rig& r) { r->open(start().other); }},
       {"import", [](Rig& r) { r->on_file("a.json", file_to_import(), true); }},
-      {"import backup", [](Rig& r) { r->on_file("b.jsonl", backup_to_import(), true); },
-       [](Rig& r) { r->on_file("b.jsonl", rest_of_backup(), true); }},
+      {"import backup",
+       [](Rig& r) { r->on_file("b.jsonl", backup_to_import(), true); },
+       {[](Rig& r) { r->on_file("b.jsonl", part_of_backup(0), true); },
+        [](Rig& r) { r->on_file("b.jsonl", part_of_backup(1), true); }}},
       {"bin the open one", [](Rig& r) { r->put_in_bin(start().open); }},
       {"bin another", [](Rig& r) { r->put_in_bin(start().other); }},
       {"restore", [](Rig& r) { r->take_from_bin(start().binned); }},
@@ -133,9 +135,9 @@ Outcome without_faults(const Case& c, Seen& look) {
   run(c, rig);
   out.last = look(rig.store.kept);
   out.operations = rig.store.operations();
-  if (c.part) {
+  for (const auto& part : c.parts) {
     Rig other(start().contents, start().drawn);
-    c.part(other);
+    part(other);
     other.pump();
     out.states.insert(look(other.store.kept));
   }

@@ -88,7 +88,7 @@ void show(AppStage& at, const View& v, const Place& place, const std::string& ma
   at.stage.size(v.w, v.h, v.ratio, v.text);
   at.stage.in.dark = v.dark;
   at.stage.in.reduced_motion = true;
-  at.app().set_setting("caution_seen", "yes");
+  at.app().caution_read();
   at.app().set_setting("decimal-mark", mark);
   at.app().load_sample();
   at.rig.pump();

@@ -278,8 +278,7 @@ void App::load_sample_now() {
     if (card_in(cards_, session.id) != nullptr) continue;  // it may have grown since
     put_into(session, file.entries, act);
   }
-  act.session.clear();
-  act.entries.clear();
+  act.unsaved.clear();
   if (act.ops.empty()) return tell("notice.sample-there");
   act.when_kept = Notice{"notice.sample-loaded", {}, false, false};
   enqueue(std::move(act));
@@ -290,17 +289,18 @@ void App::remove_sample() {
   if (!may_act()) return;
   Act act;
   holding_ = true;
-  for (const SessionFile& file : sample_sessions()) {
-    const SessionCard* card = card_in(cards_, file.session);
-    if (card == nullptr) card = card_in(binned_, file.session);
+  for (const SampleSize& size : kSampleSizes) {
+    const std::string session(size.session);
+    const SessionCard* card = card_in(cards_, session);
+    if (card == nullptr) card = card_in(binned_, session);
     if (card == nullptr) continue;
-    const std::size_t loaded = file.entries.size() + (card->decimal_mark == "." ? 0 : 1);
+    const std::size_t loaded = size.entries + (card->decimal_mark == "." ? 0 : 1);
     const bool grown = card->entries != loaded;
-    if (open_ && open_->id == file.session) leave_session();
+    if (open_ && open_->id == session) leave_session();
     if (!grown) {
-      drop(file.session, act);
-    } else if (!bin_.contains(file.session)) {
-      set_bin(file.session, true, act);
+      drop(session, act);
+    } else if (!bin_.contains(session)) {
+      set_bin(session, true, act);
     }
   }
   holding_ = false;
@@ -312,6 +312,14 @@ void App::remove_sample() {
 // ---- the app's settings
 
 Op App::settings_op() const { return put_op(Area::app, "settings", settings_to_json(settings_)); }
+
+void App::caution_read() {
+  if (!may_act()) return;
+  settings_.caution_seen = true;
+  Act act;
+  act.ops.push_back(settings_op());
+  enqueue(std::move(act));
+}
 
 void App::set_setting(const std::string& key, const std::string& value) {
   const auto one_of = [&](std::initializer_list<std::string_view> values) {
@@ -352,8 +360,6 @@ void App::set_setting(const std::string& key, const std::string& value) {
     next.wage = value;
   } else if (key == "person") {
     next.person = value;
-  } else if (key == "caution-seen") {
-    next.caution_seen = value == "yes";
   } else {
     return;
   }

@@ -1,9 +1,4 @@
-// App's files: a session or everything out, sessions and backups in.
-//
-// A file comes in pieces. A session file is collected, checked as a whole and refused as a whole; a
-// backup is read line by line and a rescue file record by record, every session an act of its own. Importing is the union of what is here
-// and what is in the file; entries that differ under one id are both kept and said (rule 4). A session
-// from the bin, or erased before, is restored and said (rule 15).
+// App's files out: a session or everything.
 #include <algorithm>
 #include <utility>
 
@@ -14,40 +9,11 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::size_t kFirstBytes = 4096;
 constexpr std::string_view kJson = "application/json";
 constexpr std::string_view kJsonLines = "application/jsonl";
 
 std::string key_in(const std::string& session, const EntryId& id) {
   return session + '/' + to_text(id);
-}
-
-std::string copy_mark(const std::string& text) {
-  static constexpr char digits[] = "0123456789abcdef";
-  std::uint32_t sum = crc32(text);
-  std::string out(8, '0');
-  for (std::size_t at = 8; at-- > 0; sum >>= 4) out[at] = digits[sum & 15u];
-  return '~' + out;
-}
-
-// Kinds left out of both: what one copy holds, the union holds.
-std::vector<std::string> in_both(const std::vector<std::string>& a,
-                                 const std::vector<std::string>& b) {
-  std::vector<std::string> out;
-  for (const std::string& kind : a) {
-    if (std::find(b.begin(), b.end(), kind) != b.end()) out.push_back(kind);
-  }
-  return out;
-}
-
-// A file's name as it is shown: from elsewhere it may hold anything.
-std::string shown_name(std::string name) {
-  for (char& c : name) {
-    if (static_cast<unsigned char>(c) < 0x20) c = ' ';
-  }
-  const std::size_t from = name.find_first_not_of(' ');
-  if (from == std::string::npos) return std::string(say("import.no-name"));
-  return name.substr(from, name.find_last_not_of(' ') + 1 - from);
 }
 
 struct Backup {
@@ -93,8 +59,6 @@ Backup backup_of(const std::vector<Record>& records,
 }
 
 }  // namespace
-
-// ---- out
 
 void App::offer(const OpenSession& session, bool with_names) {
   SessionFile file = file_of(session);
@@ -148,200 +112,6 @@ void App::export_backup_now() {
     }
     if (backup.lines == 0) tell("notice.nothing-to-export");
   });
-}
-
-// ---- in
-
-void App::import_file() {
-  totals_ = {};
-  host_.pick_file();
-}
-
-void App::on_file_now(const std::string& name, const std::string& bytes, bool last_piece) {
-  IncomingFile& file = files_[name];
-  if (!file.begun) {
-    file.begun = true;
-    file.refused = !may_act();
-  }
-  if (!file.refused) take_piece(file, shown_name(name), bytes, last_piece);
-  if (last_piece) files_.erase(name);
-  changed();
-}
-
-// A file of many sessions is read as it comes; what else it may be is collected.
-std::vector<Result<SessionFile>> App::read_piece(IncomingFile& file, const std::string& bytes) {
-  if (file.kind == FileKind::backup) return file.backup.feed(bytes);
-  if (file.kind == FileKind::rescue) return file.rescue.feed(bytes);
-  file.bytes += bytes;
-  return {};
-}
-
-void App::take_piece(IncomingFile& file, const std::string& name, const std::string& bytes,
-                     bool last) {
-  file.sum += std::to_string(crc32(bytes)) + '-' + std::to_string(bytes.size()) + ' ';
-  file.found += take_sessions(read_piece(file, bytes), name);
-  if (file.kind == FileKind::other && (last || file.bytes.size() >= kFirstBytes)) {
-    file.kind = kind_of_file(std::string_view(file.bytes).substr(0, kFirstBytes));
-    // whatever else it is, reading it says what is wrong
-    if (file.kind == FileKind::other) file.kind = FileKind::session;
-    file.found += take_sessions(read_piece(file, std::exchange(file.bytes, {})), name);
-  }
-  if (file.kind == FileKind::session && file.bytes.size() > kMaxSessionBytes) {
-    file.refused = true;
-    refuse_file(name, {Code::file_too_big,
-                       "file",
-                       {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
-    file.bytes.clear();
-  }
-  if (last && !file.refused) end_file(file, name);
-}
-
-void App::end_file(IncomingFile& file, const std::string& name) {
-  const bool again = !totals_.files.insert(file.sum).second;
-  if (again) totals_.twice = name;
-  if (file.kind == FileKind::session && !again) {
-    std::vector<Result<SessionFile>> one;
-    one.push_back(read_session(file.bytes));
-    const bool no_entries = one.front() && one.front()->entries.empty();
-    if (!no_entries) file.found += take_sessions(std::move(one), name);
-  } else if (file.kind == FileKind::backup) {
-    file.found += take_sessions(file.backup.finish(), name);
-  } else if (file.kind == FileKind::rescue) {
-    file.found += take_sessions(file.rescue.finish(), name);
-    totals_.damaged += file.rescue.damaged();
-  }
-  if (file.found == 0 && !again) totals_.empty = name;
-  if (file.found == 0 || again) tell_import();
-}
-
-// How many there were, good or bad.
-std::size_t App::take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name) {
-  const std::size_t count = sessions.size();
-  for (Result<SessionFile>& session : sessions) {
-    if (session) {
-      imports_.push_back(std::move(session.value()));
-    } else {
-      refuse_file(name, session.problem());
-    }
-  }
-  import_next();
-  return count;
-}
-
-void App::refuse_file(const std::string& name, const Problem& problem) {
-  ++totals_.refused;
-  totals_.refusal = say("import.refused", {name, say(problem)});
-  tell_error("import.report", import_notice().args);
-}
-
-// One session at a time: what is here of it is fetched, then the union is one act.
-void App::import_next() {
-  if (importing_ || imports_.empty()) return;
-  importing_ = true;
-  const SessionFile file = std::move(imports_.front());
-  imports_.pop_front();
-  fetch(file.session, [this, file](StoreStatus status, const OpenSession& found) {
-    importing_ = false;
-    const bool in_memory = open_ && open_->id == file.session;
-    if (!in_memory && status != StoreStatus::ok) {
-      ++totals_.refused;
-      totals_.refusal = say("import.not-read", {say(trouble_key(status))});
-      tell_error("import.report", import_notice().args);
-    } else if (may_act()) {
-      import_into(in_memory ? *open_ : found, file);
-    }
-    import_next();
-  });
-}
-
-// Counts what a file holds against what is here and gives the entries to put; of two texts under one
-// id both are put.
-std::vector<Entry> App::missing_here(OpenSession& session, const SessionFile& file, Act& act) {
-  std::vector<Entry> fresh;
-  for (const Entry& entry : file.entries) {
-    if (std::holds_alternative<body::Unknown>(entry.body)) ++totals_.unknown;
-    const Entry* here = session.set.find(entry.id);
-    if (here == nullptr) {
-      ++totals_.added;
-      fresh.push_back(entry);
-    } else if (here->text == entry.text) {
-      ++totals_.known;
-    } else {
-      ++totals_.conflicting;
-      const bool loses = here->text < entry.text;
-      const std::string& lost = loses ? entry.text : here->text;
-      act.ops.push_back(
-          {Op::What::put, Area::entries, key_in(session.id, entry.id) + copy_mark(lost), lost});
-      if (loses) {
-        session.set.insert(entry);  // remembers the conflict
-      } else {
-        fresh.push_back(entry);
-      }
-    }
-  }
-  return fresh;
-}
-
-void App::import_into(OpenSession session, const SessionFile& file) {
-  const bool was_here = !session.set.empty();
-  if (notice_ && notice_->stays)
-    notice_.reset();  // it was there to be read when the file was picked
-  Act act;
-  const std::vector<Entry> fresh = missing_here(session, file, act);
-  const std::string head_before = head_to_json(session);
-  totals_.sessions.insert(session.id);
-  session.left_out = was_here ? in_both(session.left_out, file.left_out) : file.left_out;
-  session.minor = std::max(session.minor, file.minor);
-  if (session.extra.empty()) session.extra = file.extra;
-  const std::string head = head_to_json(session);
-  const bool binned = bin_.contains(session.id);
-  const auto erased = std::find(erased_.begin(), erased_.end(), session.id);
-  if (binned || erased != erased_.end()) ++totals_.restored;
-  if (binned) set_bin(session.id, false, act);
-  if (erased != erased_.end()) {
-    erased_.erase(erased);
-    act.ops.push_back({Op::What::put, Area::app, "erased", ids_to_json(erased_)});
-  }
-  if (head != head_before) {
-    const Op::What what = head.empty() ? Op::What::erase : Op::What::put;
-    act.ops.push_back({what, Area::entries, session.id + "/head", head});
-  }
-  if (!fresh.empty() || !act.ops.empty()) {
-    put_into(session, fresh, act);
-    act.when_kept = import_notice();
-    if (open_ && open_->id == session.id) *open_ = std::move(session);
-    return enqueue(std::move(act));
-  }
-  tell_import();
-}
-
-// At once, or after what is being saved.
-void App::tell_import() {
-  if (!queue_.empty()) {
-    queue_.back().when_kept = import_notice();
-    return;
-  }
-  notice_ = import_notice();
-  changed();
-}
-
-// All that one pick of files has brought, in one line.
-Notice App::import_notice() const {
-  std::string line;
-  const auto add = [&](const std::string& part) { line += (line.empty() ? "" : " ") + part; };
-  const std::size_t sessions = totals_.sessions.size();
-  if (sessions > 0) {
-    add(say(sessions == 1 ? "import.one" : "import.many",
-            {std::to_string(sessions), std::to_string(totals_.added), std::to_string(totals_.known),
-             std::to_string(totals_.conflicting), std::to_string(totals_.unknown)}));
-  }
-  if (totals_.restored > 0) add(say("import.restored", {std::to_string(totals_.restored)}));
-  if (!totals_.twice.empty()) add(say("import.twice", {totals_.twice}));
-  if (!totals_.empty.empty()) add(say("import.empty", {totals_.empty}));
-  if (totals_.damaged > 0) add(say("import.damaged", {std::to_string(totals_.damaged)}));
-  if (totals_.refused > 1) add(say("import.refused-many", {std::to_string(totals_.refused)}));
-  if (totals_.refused > 0) add(totals_.refusal);
-  return {"import.report", {line}, false, totals_.refused > 0};
 }
 
 }  // namespace tallyblock

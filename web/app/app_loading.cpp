@@ -4,6 +4,7 @@
 // the screen. A missing or damaged index is made again from all entries.
 #include <algorithm>
 #include <cstdlib>
+#include <memory>
 #include <utility>
 
 #include "app.h"
@@ -124,7 +125,7 @@ void App::take_app_records(const Starting& start) {
   }
 }
 
-// False if the index is missing or damaged.
+// False if there is no index.
 bool App::take_cards(const Starting& start) {
   bin_.clear();
   for (const Record& record : with_pending(Area::bin, "", start.bin)) {
@@ -132,18 +133,17 @@ bool App::take_cards(const Starting& start) {
   }
   cards_.clear();
   binned_.clear();
-  bool whole = true;
+  remake_ = {};
   const std::vector<Record> index = with_pending(Area::index, "", start.index);
   for (const Record& record : index) {
-    if (auto card = card_from_json(record.key, record.bytes)) {
-      (bin_.contains(card->id) ? binned_ : cards_).push_back(*std::move(card));
-    } else {
-      whole = false;
-    }
+    auto card = card_from_json(record.key, record.bytes);
+    if (!card) ++remake_.damaged;
+    if (!card || card->version < kCardVersion) remake_.sessions.push_back(record.key);
+    if (card) (bin_.contains(card->id) ? binned_ : cards_).push_back(*std::move(card));
   }
   heap_sort(cards_, newer_first);
   heap_sort(binned_, newer_first);
-  return whole && !index.empty();
+  return !index.empty();
 }
 
 void App::rebuild_index() {
@@ -180,6 +180,48 @@ void App::take_all_entries(const std::vector<Record>& records) {
   if (act.ops.empty()) return;
   tell("notice.index-rebuilt", {std::to_string(act.ops.size())});
   queue_.push_back(std::move(act));
+}
+
+// So few at a time that no touch waits for them, and none while something waits to be kept.
+void App::make_cards_now() {
+  constexpr std::size_t most = 4;
+  if (remake_.busy || remake_.sessions.empty() || !queue_.empty()) return;
+  remake_.busy = true;
+  const auto batch = std::make_shared<CardBatch>();
+  while (!remake_.sessions.empty() && batch->asked.size() < most) {
+    batch->asked.push_back(std::move(remake_.sessions.front()));
+    remake_.sessions.pop_front();
+  }
+  batch->missing = batch->asked.size();
+  for (const std::string& id : batch->asked) {
+    fetch(id, [this, batch](StoreStatus status, const OpenSession& found) {
+      if (status != StoreStatus::ok) batch->status = status;
+      batch->found.push_back(found);
+      if (--batch->missing == 0) take_made(*batch);
+    });
+  }
+}
+
+void App::take_made(const CardBatch& batch) {
+  remake_.busy = false;
+  if (batch.status != StoreStatus::ok) {
+    remake_ = {};
+    return load_failed(batch.status, false);
+  }
+  Act act;
+  for (const OpenSession& found : batch.found) {
+    if (found.set.empty() && found.unreadable == 0) {  // a card of nothing
+      act.ops.push_back({Op::What::erase, Area::index, found.id, ""});
+    } else {
+      put_card(card_of(open_ && open_->id == found.id ? *open_ : found), act);
+    }
+  }
+  if (remake_.sessions.empty() && remake_.damaged > 0) {
+    act.when_kept = Notice{"notice.index-rebuilt", {std::to_string(remake_.damaged)}};
+  }
+  if (writer_) return enqueue(std::move(act));
+  changed();
+  go_on_in_background();
 }
 
 void App::resume_session() {

@@ -23,15 +23,22 @@ std::string_view news_key(StoreNews news, std::size_t count) {
 }  // namespace
 
 void App::on_store_news(StoreNews news, std::size_t count) {
-  const std::string key(news_key(news, count));
-  const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
-  if (news == StoreNews::cleared) write_all_again();
-  if (phase_ == Phase::ready && (news == StoreNews::back || news == StoreNews::cleared)) {
-    load_everything(false);
+  if (news == StoreNews::cleared) {
+    return when_whole("cleared", [this, count] { taken_away_now(count); });
   }
-  // What was taken away is written again by one more act, and said when that is saved.
-  Notice notice{key, {std::to_string(count)}, false, is_bad, true};
-  if (news == StoreNews::cleared && !queue_.empty()) {
+  if (news == StoreNews::back && phase_ == Phase::ready) load_everything(false);
+  const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
+  notice_ =
+      Notice{std::string(news_key(news, count)), {std::to_string(count)}, false, is_bad, true};
+  changed();
+}
+
+// It is written again by one more act, and said when that is saved.
+void App::taken_away_now(std::size_t count) {
+  write_all_again();
+  if (phase_ == Phase::ready) load_everything(false);
+  Notice notice{"news.cleared", {std::to_string(count)}, false, false, true};
+  if (!queue_.empty()) {
     queue_.back().when_kept = std::move(notice);
   } else {
     notice_ = std::move(notice);
@@ -50,10 +57,10 @@ void App::write_all_again() {
   put(Area::app, "erased", ids_to_json(erased_));
   for (const auto& [session, when] : bin_) put(Area::bin, session, std::to_string(when));
   if (open_ && !open_->set.empty()) {
-    act.session = open_->id;
     for (const Entry* entry : open_->set.in_order()) {
-      put(Area::entries, open_->id + '/' + to_text(entry->id), entry->text);
-      act.entries.push_back(entry->id);
+      std::string key = open_->id + '/' + to_text(entry->id);
+      act.unsaved.push_back(key);
+      put(Area::entries, std::move(key), entry->text);
     }
     if (std::string head = head_to_json(*open_); !head.empty()) {
       put(Area::entries, open_->id + "/head", std::move(head));

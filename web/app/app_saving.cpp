@@ -103,7 +103,7 @@ bool App::may_write() { return open_ && may_act(); }
 
 void App::enqueue(Act act) {
   act.draft = draft_to_json(draft_);
-  for (const EntryId& id : act.entries) unsaved_.insert(unsaved_key(act.session, id));
+  unsaved_.insert(act.unsaved.begin(), act.unsaved.end());
   queue_.push_back(std::move(act));
   draft_dirty_ = true;
   changed();
@@ -141,7 +141,7 @@ void App::on_commit(std::uint32_t token, StoreStatus status) {
   if (!draft_in_flight_) {
     const Act act = std::move(queue_.front());
     queue_.pop_front();
-    for (const EntryId& id : act.entries) unsaved_.erase(unsaved_key(act.session, id));
+    for (const std::string& key : act.unsaved) unsaved_.erase(key);
     anything_kept_ = true;
     if (act.when_kept && (!notice_ || !notice_->stays)) notice_ = act.when_kept;
     host_.tell_others();
@@ -156,6 +156,7 @@ void App::on_commit(std::uint32_t token, StoreStatus status) {
     return host_.adopt_update();
   }
   send();
+  go_on_in_background();
 }
 
 // A transaction or the loading at start failed.
@@ -175,6 +176,7 @@ void App::failed(StoreStatus status, bool of_draft) {
     tell_error("notice.update-unsaved");
   }
   changed();
+  go_on_in_background();  // what was read does not wait for it
   if (is_final(status)) return;
   retry_at_ = host_.monotonic_ms() + (kFirstRetryMs << std::min(attempts_, kMostDoublings));
   ++attempts_;
@@ -209,7 +211,7 @@ void App::adopt_update() {
 
 // ---- entries
 
-EntryId App::Writing::add(Body body, std::vector<EntryId> replaces) {
+EntryId Writing::add(Body body, std::vector<EntryId> replaces) {
   Entry entry;
   entry.id = {writer, counter++};
   entry.seq = seq++;
@@ -227,7 +229,7 @@ EntryId App::Writing::add(Body body, std::vector<EntryId> replaces) {
   return id;
 }
 
-App::Writing App::writing_into(const OpenSession& session) const {
+Writing App::writing_into(const OpenSession& session) const {
   Writing out;
   out.writer = writer_id_;
   out.counter = session.set.next_counter(writer_id_);
@@ -247,7 +249,7 @@ Stamp App::stamp_in(const OpenSession& session) const {
 }
 
 // Precondition: a session is open.
-App::Writing App::writing() const {
+Writing App::writing() const {
   Writing out = writing_into(*open_);
   const EntryId who = person();
   if (open_->set.find(who) != nullptr) out.by = who;
@@ -260,7 +262,8 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
   if (writing.made.empty()) return false;
   Act act;
   put_into(*open_, writing.made, act);
-  UndoStep step{act.entries};
+  UndoStep step;
+  for (const Entry& entry : writing.made) step.entries.push_back(entry.id);
   undo_.push_back(std::move(step));
   if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
   if (!notice_ || !notice_->stays) notice_ = std::move(notice);
@@ -270,11 +273,10 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
 }
 
 void App::put_into(OpenSession& session, const std::vector<Entry>& made, Act& act) {
-  act.session = session.id;
   for (const Entry& entry : made) {
-    act.ops.push_back(
-        {Op::What::put, Area::entries, session.id + '/' + to_text(entry.id), entry.text});
-    act.entries.push_back(entry.id);
+    std::string key = unsaved_key(session.id, entry.id);
+    act.unsaved.push_back(key);
+    act.ops.push_back({Op::What::put, Area::entries, std::move(key), entry.text});
     session.set.insert(entry);
   }
   refresh(session);

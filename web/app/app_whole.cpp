@@ -48,6 +48,10 @@ void App::load_sample() {
   when_whole("sample", [this] { load_sample_now(); });
 }
 
+void App::stop_import() {
+  when_whole("stop", [this] { stop_import_now(); });
+}
+
 void App::export_session(const std::string& session, bool with_names) {
   when_whole("export " + session,
              [this, session, with_names] { export_session_now(session, with_names); });
@@ -72,6 +76,16 @@ void App::undo() {
 
 void App::rebuild_from(std::vector<Record> all) {
   when_whole("", [this, all = std::move(all)] { rebuild_from_now(all); });
+}
+
+// What goes on by itself: after a start, after each thing that was kept, while files come.
+void App::go_on_in_background() {
+  if (!in_.waiting.empty()) {
+    when_whole("import", [this] { import_next_now(); });
+  }
+  if (!remake_.sessions.empty() && phase_ == Phase::ready) {
+    when_whole("cards", [this] { make_cards_now(); });
+  }
 }
 
 void App::fetch(const std::string& session, const Opened& then) {

@@ -85,6 +85,32 @@ SessionFile file_of(const OpenSession& session) {
   return file;
 }
 
+namespace {
+
+void put_shares(const Figures& figures, SessionCard& card) {
+  const double whole = card.whole_grams.value_or(0.0);
+  if (!(whole > 0.0)) return;
+  const auto share = [whole](const Measured& mass) { return mass.value().in_grams() / whole; };
+  if (figures.yield && figures.yield->usable > Mass())
+    card.usable_ratio = figures.yield->usable_ratio;
+  if (figures.unusable_trim.value() > Mass()) card.waste_ratio = share(figures.unusable_trim);
+  if (figures.loss && !figures.steps.empty() && figures.primary.value() > Mass()) {
+    card.loss_ratio = share(*figures.loss);
+  }
+}
+
+void put_portions(const Figures& figures, SessionCard& card) {
+  if (figures.targets.empty()) return;
+  const TargetFigures& target = figures.targets.front();
+  if (target.portions) {
+    card.portions = static_cast<double>(target.singles.size());
+    card.portions_within = static_cast<double>(target.portions->within);
+  }
+  if (target.cost) card.portion_cost = target.cost->in_units();
+}
+
+}  // namespace
+
 SessionCard card_of(const OpenSession& session) {
   const Figures& figures = session.figures;
   SessionCard card;
@@ -113,6 +139,15 @@ SessionCard card_of(const OpenSession& session) {
       card.cost_per_primary_gram = figures.yield->cost_per_primary->per(MassUnit::gram);
     }
   }
+  if (figures.yield && figures.yield->cost_per_usable) {
+    card.cost_per_usable_gram = figures.yield->cost_per_usable->per(MassUnit::gram);
+  }
+  put_shares(figures, card);
+  put_portions(figures, card);
+  for (const EyeCallFigures& call : figures.eye_calls) {
+    if (call.role == Role::primary) card.eye_call = call.called;
+  }
+  if (figures.minutes_known) card.minutes = figures.minutes;
   card.currency = figures.settings.currency;
   card.price_unit = figures.settings.price_unit;
   card.unit = figures.settings.unit;
@@ -125,6 +160,7 @@ SessionCard card_of(const OpenSession& session) {
 
 std::string card_to_json(const SessionCard& card) {
   Json out = Json::object();
+  kept::put(out, "version", std::int64_t{card.version});
   kept::put(out, "title", card.title);
   kept::put(out, "species", card.species);
   kept::put(out, "cut", card.cut);
@@ -135,6 +171,15 @@ std::string card_to_json(const SessionCard& card) {
   kept::put(out, "whole", card.whole_grams);
   kept::put(out, "primary", card.primary_ratio);
   kept::put(out, "cost", card.cost_per_primary_gram);
+  kept::put(out, "usable", card.usable_ratio);
+  kept::put(out, "waste", card.waste_ratio);
+  kept::put(out, "loss", card.loss_ratio);
+  kept::put(out, "usable-cost", card.cost_per_usable_gram);
+  kept::put(out, "portions", card.portions);
+  kept::put(out, "portions-within", card.portions_within);
+  kept::put(out, "portion-cost", card.portion_cost);
+  kept::put(out, "eye-call", card.eye_call);
+  kept::put(out, "minutes", card.minutes);
   kept::put(out, "currency", card.currency);
   kept::put(out, "price-unit", card.price_unit);
   kept::put(out, "unit", card.unit);
@@ -150,6 +195,8 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
   if (entries < 0) return std::nullopt;
   SessionCard card;
   card.id = id;
+  card.version =
+      static_cast<int>(std::clamp<std::int64_t>(kept::whole(in, "version"), 0, 1'000'000));
   card.title = tidied(kept::text(in, "title"));
   card.species = tidied(kept::text(in, "species"));
   card.cut = tidied(kept::text(in, "cut"));
@@ -161,6 +208,15 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
   card.whole_grams = kept::figure(in, "whole");
   card.primary_ratio = kept::figure(in, "primary");
   card.cost_per_primary_gram = kept::figure(in, "cost");
+  card.usable_ratio = kept::figure(in, "usable");
+  card.waste_ratio = kept::figure(in, "waste");
+  card.loss_ratio = kept::figure(in, "loss");
+  card.cost_per_usable_gram = kept::figure(in, "usable-cost");
+  card.portions = kept::figure(in, "portions");
+  card.portions_within = kept::figure(in, "portions-within");
+  card.portion_cost = kept::figure(in, "portion-cost");
+  card.eye_call = kept::figure(in, "eye-call");
+  card.minutes = kept::figure(in, "minutes");
   card.currency = kept::text(in, "currency");
   card.price_unit = kept::text(in, "price-unit", "kg");
   card.unit = kept::text(in, "unit", "g");

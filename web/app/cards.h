@@ -18,15 +18,26 @@
 
 namespace tallyblock {
 
-// A line of the sessions list, kept in Area::index and rebuildable from the entries.
+// A line of the sessions list, kept in Area::index and rebuildable from the entries: all that a list, a
+// log or a class shows of a session without opening it. What is not known is absent.
+inline constexpr int kCardVersion = 1;  // cards of earlier ones are shown, and made again
 struct SessionCard {
   std::string id;
+  int version = kCardVersion;
   std::string title;  // piece name, or "" (catalogue has the stand-in)
   std::string species, cut;
   std::int64_t started_ms = 0, changed_ms = 0;  // UTC, of the first and the last entry
   int offset_minutes = 0;
   std::size_t entries = 0;
   std::optional<double> whole_grams, primary_ratio, cost_per_primary_gram;
+  // Shares of the weight as purchased: all that is usable, unusable trim, loss in cutting.
+  std::optional<double> usable_ratio, waste_ratio, loss_ratio;
+  std::optional<double> cost_per_usable_gram;
+  // Of the first pile with a target: portions weighed one by one, how many are within their tolerance,
+  // cost of one.
+  std::optional<double> portions, portions_within, portion_cost;
+  std::optional<double> eye_call;  // share of the weight that was called primary
+  std::optional<double> minutes;
   std::string currency, price_unit, unit;
   std::string division = "1 g", decimal_mark = ".";
   bool sample = false;  // part of the invented sample

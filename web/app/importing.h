@@ -1,9 +1,13 @@
 // Picked files on their way into the app, and what one pick of them has brought.
 #pragma once
 #include <cstddef>
+#include <deque>
+#include <map>
 #include <set>
 #include <string>
+#include <vector>
 
+#include "cards.h"
 #include "core/codec.h"
 #include "core/rescue.h"
 
@@ -26,6 +30,47 @@ struct ImportTotals {
   std::size_t refused = 0, damaged = 0;
   std::string twice, empty;  // names of such files
   std::string refusal;       // the sentence of the last file refused
+};
+
+struct RefusedFile {
+  std::string name, why;  // a sentence
+};
+
+// All of an import: files as they come, sessions that wait, what came of them.
+struct Importing {
+  std::map<std::string, IncomingFile> files;  // of which a part is still to come
+  std::deque<SessionFile> waiting;
+  bool busy = false;                 // what is here of the next ones is being read
+  std::size_t picked = 0, read = 0;  // files of this pick
+  bool stopped = false;              // by the person
+  std::vector<RefusedFile> refused;  // at most kMostRefused
+  ImportTotals totals;
+  bool going_on() const { return busy || !waiting.empty() || (!stopped && read < picked); }
+};
+inline constexpr std::size_t kMostRefused = 1000;
+
+// Sessions imported by one act, and what is here of them.
+struct ImportBatch {
+  struct One {
+    SessionFile file;
+    OpenSession here;
+    StoreStatus status = StoreStatus::ok;
+  };
+  std::vector<One> all;
+  std::size_t missing = 0;  // not read yet
+};
+
+// Cards that could not be read or are of an earlier version are made again, a few at a time.
+struct Remaking {
+  std::deque<std::string> sessions;
+  std::size_t damaged = 0, made = 0;  // of those that could not be read
+  bool busy = false;
+};
+struct CardBatch {
+  std::vector<OpenSession> found;
+  std::vector<std::string> asked;
+  StoreStatus status = StoreStatus::ok;
+  std::size_t missing = 0;
 };
 
 }  // namespace tallyblock

@@ -5,6 +5,7 @@
 // monotonic clock.
 #include <emscripten/emscripten.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <memory>
 #include <string>
@@ -19,6 +20,7 @@
 #include "web/kit/kit.h"
 #include "web/kit/palette.h"
 #include "web/screens/screens.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -60,7 +62,8 @@ bool is_writer = true;
 bool is_protected = false;
 bool was_ready = false;
 int theme_told = -1;
-bool is_built = false;  // the next frame is built already, and only to be drawn
+double shown_ms = -1e9;  // when a message last asked for a frame
+bool is_built = false;   // the next frame is built already, and only to be drawn
 
 bool has_input() {
   return !input.pointers.empty() || !input.keys.empty() || !input.activated.empty() ||
@@ -117,11 +120,19 @@ StoreStatus status_of(int number) {
              : StoreStatus::aborted;
 }
 
-// After an answer or a message: show what it changed.
+// After an answer or a message: show what it changed. Files that come in are shown now and then: a frame
+// for each would take longer than they do.
 template <typename Act>
 void tell(Act act) {
+  constexpr double apart_ms = 400;
   if (program == nullptr) return;
   act(program->app);
+  const double now = emscripten_get_now();
+  if (program->app.importing().going_on() && now - shown_ms < apart_ms) {
+    is_built = false;
+    return;
+  }
+  shown_ms = now;
   changed();
 }
 
@@ -237,6 +248,17 @@ EMSCRIPTEN_KEEPALIVE void tb_load_done(std::uint32_t token, int status, char* by
   tell([&](App& app) { app.on_load(token, status_of(status), unframe_records(given.view())); });
 }
 
+EMSCRIPTEN_KEEPALIVE void tb_files(int count) {
+  tell([&](App& app) { app.on_files(static_cast<std::size_t>(std::max(count, 0))); });
+}
+
+// Sessions that were read and wait to be kept; -1: no more files are wanted.
+EMSCRIPTEN_KEEPALIVE int tb_importing() {
+  if (program == nullptr) return -1;
+  const Importing& in = program->app.importing();
+  return in.stopped ? -1 : static_cast<int>(in.waiting.size());
+}
+
 EMSCRIPTEN_KEEPALIVE void tb_file(char* name, int name_length, char* bytes, int length, int last) {
   const Given name_text(name, name_length);
   const Given piece(bytes, length);
@@ -251,6 +273,11 @@ EMSCRIPTEN_KEEPALIVE void tb_protected(int granted) {
 EMSCRIPTEN_KEEPALIVE void tb_locale(char* region, int length, int decimal_comma, int twelve_hours,
                                     int month_first) {
   locale = {Given(region, length).text(), decimal_comma != 0, twelve_hours != 0, month_first != 0};
+}
+
+EMSCRIPTEN_KEEPALIVE void tb_words(char* packed, int length) {
+  add_words(Given(packed, length).text());
+  if (program != nullptr) changed();
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_role(int writer) {

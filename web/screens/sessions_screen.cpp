@@ -16,7 +16,7 @@ void caution(Ui& ui) {
   ui.kit.paragraph(say("caution.hands"));
   ui.kit.paragraph(say("caution.phone"));
   if (ui.kit.button("sessions/caution-seen", say("sessions.caution-seen"))) {
-    ui.app.set_setting("caution-seen", "yes");
+    ui.app.caution_read();
   }
 }
 
@@ -53,10 +53,15 @@ void list(Ui& ui) {
     ui.kit.paragraph(say("sessions.none"), Tone::quiet);
     return;
   }
-  // A copy: an act may change the list while it is drawn.
-  const std::vector<SessionCard> cards = ui.app.cards();
+  const std::vector<SessionCard>& cards = ui.app.cards();
+  constexpr std::size_t long_list = 30;  // what stands below it is far away
+  if (cards.size() > long_list && ui.kit.button("sessions/to-more", say("sessions.to-more"))) {
+    ui.kit.scroll_to("sessions/backup");
+  }
   const std::string again = say("sessions.same-again");
-  for (const SessionCard& card : cards) {
+  std::string opened, again_of;  // acts change the list: after it is drawn
+  for (auto rows = ui.kit.rows("sessions/rows", cards.size()); rows.next();) {
+    const SessionCard& card = cards[rows.at()];
     const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
     const std::string cost = cost_of(card);
     std::string detail = detail_of(card, ui.style);
@@ -65,17 +70,45 @@ void list(Ui& ui) {
     options.detail = detail;
     options.action = again;
     options.opens = true;
-    switch (ui.kit.list_row("sessions/" + card.id, title, options)) {
-      case RowTap::row: ui.app.open(card.id); break;
-      case RowTap::action: ui.app.same_again(card.id); break;
-      case RowTap::action2:
-      case RowTap::none: break;
-    }
+    const RowTap tap = ui.kit.list_row("sessions/" + card.id, title, options);
+    if (tap == RowTap::row) opened = card.id;
+    if (tap == RowTap::action) again_of = card.id;
+  }
+  if (!opened.empty()) ui.app.open(opened);
+  if (!again_of.empty()) ui.app.same_again(again_of);
+}
+
+// Many files take a while: how far it has come, and a way to stop.
+void import_progress(Ui& ui) {
+  const Importing& in = ui.app.importing();
+  const bool many = in.picked > 1 || in.waiting.size() > 1;
+  if (!in.going_on() || !many) return;
+  const std::size_t left = in.waiting.size() + in.picked - in.read;
+  auto panel = ui.kit.panel();
+  ui.kit.status(
+      "sessions/importing",
+      say("sessions.importing", {std::to_string(in.totals.sessions.size()), std::to_string(left)}),
+      Tone::normal);
+  if (ui.kit.button("sessions/stop-import", say("sessions.stop-import"))) ui.app.stop_import();
+}
+
+// Of several that were refused the notice names the last one.
+void refused_files(Ui& ui) {
+  const std::vector<RefusedFile>& refused = ui.app.importing().refused;
+  if (refused.size() < 2) return;
+  auto panel = ui.kit.panel();
+  ui.kit.heading(say("sessions.refused", {std::to_string(refused.size())}), 2, "sessions/refused");
+  for (auto rows = ui.kit.rows("sessions/refused-rows", refused.size()); rows.next();) {
+    ui.kit.paragraph(refused[rows.at()].why, Tone::normal,
+                     "sessions/refused/" + std::to_string(rows.at()));
+  }
+  if (ui.kit.button("sessions/refused-read", say("sessions.refused-read"))) {
+    ui.app.forget_refused();
   }
 }
 
 void acts(Ui& ui) {
-  ui.kit.heading(say("sessions.more"), 2);
+  ui.kit.heading(say("sessions.more"), 2, "sessions/more");
   const bool has_sample =
       std::ranges::any_of(ui.app.cards(), [](const SessionCard& card) { return card.sample; });
   auto grid = ui.kit.grid(3, 144);
@@ -120,6 +153,8 @@ void sessions_screen(Ui& ui) {
       ui.kit.status("sessions/part", say("waiting.part"), Tone::normal);
     }
     protection(ui);
+    import_progress(ui);
+    refused_files(ui);
     list(ui);
     acts(ui);
   }

@@ -1,0 +1,216 @@
+// A thousand sessions: imported some together, stopped, refused one by one; cards made again in slices.
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include "app_stage.h"
+#include "files_stage.h"
+#include "web/app/sample.h"
+#include "web/words/words.h"
+
+namespace tallyblock::test {
+namespace {
+
+// A session of the sample under another id.
+std::string file_of_many(int n) {
+  SessionFile file = sample_sessions()[0];
+  std::string id = "m" + std::to_string(100000 + n);
+  id.resize(file.session.size(), '0');
+  file.session = id;
+  return write_session(file);
+}
+
+struct Many : ::testing::Test {
+  Rig rig;
+  void pick(int count) {
+    rig->import_file();
+    rig->on_files(static_cast<std::size_t>(count));
+  }
+  void come(int from, int to) {
+    for (int n = from; n < to; ++n)
+      rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  }
+};
+
+TEST_F(Many, AreImportedByFewTransactions) {
+  pick(200);
+  rig.store.set_fault({});
+  come(0, 200);
+  rig.pump();
+  EXPECT_EQ(rig->cards().size(), 200u);
+  EXPECT_FALSE(rig->importing().going_on());
+  EXPECT_EQ(rig->importing().totals.sessions.size(), 200u);
+  // one load a session and no more than one transaction for twenty of them
+  EXPECT_LE(rig.store.operations(), 200u + 10u + 2u);
+  rig.restart();
+  EXPECT_EQ(rig->cards().size(), 200u);
+}
+
+TEST_F(Many, StopWhenAskedToAndKeepWhatIsIn) {
+  pick(120);
+  come(0, 100);
+  for (int n = 0; n < 30; ++n) rig.store.pump_one(*rig);
+  rig->stop_import();
+  come(100, 120);
+  rig.pump();
+  const std::size_t kept = rig->cards().size();
+  EXPECT_GT(kept, 0u);
+  EXPECT_LT(kept, 60u);
+  EXPECT_FALSE(rig->importing().going_on());
+  EXPECT_EQ(rig.notice(), "import.report");
+  rig.restart();
+  EXPECT_EQ(rig->cards().size(), kept);
+  pick(1);
+  come(119, 120);
+  rig.pump();
+  EXPECT_EQ(rig->cards().size(), kept + 1);
+}
+
+TEST_F(Many, AreAllNamedThatWereRefused) {
+  pick(4);
+  come(0, 1);
+  rig->on_file("first.json", "{", true);
+  rig->on_file("second.json", "nothing", true);
+  come(1, 2);
+  rig.pump();
+  ASSERT_EQ(rig->importing().refused.size(), 2u);
+  EXPECT_EQ(rig->importing().refused[0].name, "first.json");
+  EXPECT_NE(rig->importing().refused[1].why.find("second.json"), std::string::npos);
+  EXPECT_EQ(rig->cards().size(), 2u);
+  rig->forget_refused();
+  EXPECT_TRUE(rig->importing().refused.empty());
+}
+
+TEST_F(Many, GoOnWhereSavingFails) {
+  rig.store.set_fault({2, StoreStatus::quota, true, false});
+  pick(120);
+  for (int n = 0; n < 120; ++n) {
+    rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+    rig.pump();
+  }
+  EXPECT_EQ(rig->trouble(), StoreStatus::quota);
+  rig.store.set_fault({});
+  rig->retry_save();
+  rig.pump();
+  EXPECT_EQ(rig->unsaved(), 0u);
+  // Loads that failed are named; what was read in is kept.
+  EXPECT_EQ(rig->cards().size() + rig->importing().refused.size(), 120u);
+}
+
+TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
+  pick(30);
+  come(0, 30);
+  rig.pump();
+  Contents contents = rig.store.kept;
+  const auto whole = contents[Area::index];
+  for (auto& [id, card] : contents[Area::index]) {
+    const std::size_t at = card.find("\"version\":1");
+    ASSERT_NE(at, std::string::npos);
+    card.replace(at, 11, "\"version\":0");
+  }
+  Rig later(contents, 9000);
+  EXPECT_EQ(later->cards().size(), 30u);
+  EXPECT_EQ(later.store.kept[Area::index], whole);
+  EXPECT_EQ(later.notice(), "") << "nobody need know";
+}
+
+TEST_F(Many, CardsHoldWhatALogShowsWithoutOpening) {
+  rig->load_sample();
+  rig.pump();
+  bool portions = false;
+  for (const SessionCard& card : rig->cards()) {
+    ASSERT_TRUE(card.usable_ratio && card.primary_ratio) << card.title;
+    rig->open(card.id);
+    rig.pump();
+    const Figures& f = rig->session()->figures;
+    EXPECT_NEAR(*card.usable_ratio, f.yield->usable_ratio, 1e-8);
+    EXPECT_NEAR(*card.cost_per_usable_gram, f.yield->cost_per_usable->per(MassUnit::gram), 1e-8);
+    EXPECT_EQ(card.loss_ratio.has_value(), f.loss.has_value());
+    if (card.portions) {
+      portions = true;
+      EXPECT_EQ(*card.portions, static_cast<double>(f.targets.front().singles.size()));
+    }
+    const auto back = card_from_json(card.id, card_to_json(card));
+    ASSERT_TRUE(back);
+    EXPECT_EQ(card_to_json(*back), card_to_json(card));
+  }
+  EXPECT_TRUE(portions);
+}
+
+TEST_F(Many, AreListedWithFewElements) {
+  AppStage at;
+  at.stage.size(390, 844, 2, 1);
+  at.rig->import_file();
+  for (int n = 0; n < 100; ++n)
+    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  at.rig.pump();
+  at.go(Screen::sessions);
+  ASSERT_EQ(at.app().cards().size(), 100u);
+  std::size_t rows = 0;
+  for (const AccessNode& n : at.access()) {
+    if (n.set_size == 100) ++rows;
+  }
+  EXPECT_GT(rows, 10u);
+  EXPECT_LT(rows, 80u);  // two elements a row
+}
+
+TEST_F(Many, LeaveWhatStandsBelowTheListWithinReach) {
+  AppStage at;
+  at.stage.size(390, 844, 2, 1);
+  at.rig->import_file();
+  for (int n = 0; n < 60; ++n)
+    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  at.rig.pump();
+  at.go(Screen::sessions);
+  ASSERT_FALSE(Stage::find(at.access(), "sessions/import")->visible);
+  at.stage.in.activated.push_back(Kit::id_of("sessions/to-more"));
+  at.settle();
+  EXPECT_TRUE(Stage::find(at.access(), "sessions/import")->visible);
+}
+
+TEST_F(Many, SayHowFarTheImportIsAndStopByATap) {
+  AppStage at;
+  at.stage.size(390, 844, 2, 1);
+  at.go(Screen::sessions);
+  at.rig->import_file();
+  at.rig->on_files(60);
+  for (int n = 0; n < 40; ++n)
+    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  for (int n = 0; n < 30; ++n) at.rig.store.pump_one(*at.rig);
+  at.settle();
+  const auto said = [&](const std::string& words) {
+    for (const AccessNode& n : at.access()) {
+      if (n.label.find(words) != std::string::npos) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(said("still to come"));
+  at.stage.in.activated.push_back(Kit::id_of("sessions/stop-import"));
+  at.settle();
+  EXPECT_TRUE(at.app().importing().stopped);
+  EXPECT_FALSE(said("still to come"));
+}
+
+TEST_F(Many, ListTheRefusedOnTheScreenUntilItIsClosed) {
+  AppStage at;
+  at.stage.size(390, 844, 2, 1);
+  at.go(Screen::sessions);
+  at.rig->import_file();
+  at.rig->on_file("bad-one.json", "{", true);
+  at.rig->on_file("bad-two.json", "no", true);
+  at.settle();
+  const auto said = [&](const std::string& words) {
+    for (const AccessNode& n : at.access()) {
+      if (n.id != Kit::id_of("notice") && n.label.find(words) != std::string::npos) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(said("Not imported: 2"));
+  EXPECT_TRUE(said("bad-one.json"));
+  at.stage.in.activated.push_back(Kit::id_of("sessions/refused-read"));
+  at.settle();
+  EXPECT_FALSE(said("bad-one.json"));
+}
+
+}  // namespace
+}  // namespace tallyblock::test

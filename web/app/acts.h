@@ -1,0 +1,36 @@
+// What becomes one transaction, and the entries it is made of.
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app_parts.h"
+#include "core/entry.h"
+#include "core/problem.h"
+#include "store.h"
+
+namespace tallyblock {
+
+// One act: what is put into one transaction, in the order of acts.
+struct Act {
+  Transaction ops;
+  std::vector<std::string> unsaved;  // "<session>/<entry id>" of its entries
+  std::string draft;                 // as it was when the act was done; kept with it
+  std::optional<Notice> when_kept;
+  bool told = false;  // that saving it failed
+};
+
+// Entries of one act, numbered and checked before any is let into the session.
+struct Writing {
+  std::string writer;
+  std::uint32_t counter = 0;
+  std::uint64_t seq = 0;
+  Stamp time;
+  std::optional<EntryId> by;
+  std::vector<Entry> made;
+  std::optional<Problem> problem;
+  EntryId add(Body body, std::vector<EntryId> replaces = {});
+};
+
+}  // namespace tallyblock
