@@ -160,7 +160,7 @@ void CuttingEvents::apply(const Event& event, const std::vector<PortionSpec>& sp
       });
     }
     for (std::size_t i = 0; i < line.portions.size(); ++i) {
-      line.verdicts.push_back(guide->verdict(line.meant[i], line.portions[i]));
+      line.verdicts.push_back(guide->verdict(line.meant[i], line.portions[i], line.k));
     }
     const auto seen = static_cast<int>(line.portions.size());
     const bool whole = seen >= line.k;

@@ -138,14 +138,14 @@ void Guide::take_off(Mass weight, double from) {
   if (remaining_.in_grams() < 0.0) remaining_ = Mass();
 }
 
-Verdict Guide::verdict(std::size_t spec, Mass weight) const {
+Verdict Guide::verdict(std::size_t spec, Mass weight, int k) const {
   std::vector<unsigned> left;
   for (std::size_t s = 0; s < input_.specs.size(); ++s) {
     const auto& wanted = input_.specs[s].wanted;
     left.push_back(!wanted ? 1U : *wanted > cut_[s] ? *wanted - cut_[s] : 0U);
   }
   const double from = face_now();
-  return judge_block(input_.specs, spec, weight, left, model_->grams_per_mm(from));
+  return judge_block(input_.specs, spec, weight, left, model_->grams_per_mm(from) / std::max(k, 1));
 }
 
 void Guide::reweighed(Mass remaining) {

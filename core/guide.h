@@ -86,7 +86,7 @@ class Guide {
   // `kept`: how many of it count as portions of each spec.
   void removed(Mass weight, const std::vector<unsigned>& kept);
   // What to do with one portion of the block just cut.
-  Verdict verdict(std::size_t spec, Mass weight) const;
+  Verdict verdict(std::size_t spec, Mass weight, int k = 1) const;
   // What is left was weighed again: replaces the weight by subtraction.
   void reweighed(Mass remaining);
   void face(const MeasuredFace& face);

@@ -52,10 +52,6 @@ async function roomFor(program) {
 }
 
 async function read(file, program) {
-  if (file.size > largest) {
-    fail('file', true);
-    return;
-  }
   let at = 0;
   do {
     const end = Math.min(at + piece, file.size);
@@ -68,7 +64,7 @@ async function read(file, program) {
     program.file(file.name, new Uint8Array(part), end >= file.size);
     at = end;
     await roomFor(program);
-  } while (at < file.size);
+  } while (at < file.size && program.importing() >= 0);
 }
 
 // Sets up the picker; returns the function that opens it (inside a gesture).
@@ -77,8 +73,10 @@ export function filePicker(program) {
   picker.addEventListener('change', async () => {
     const files = [...picker.files];
     picker.value = '';
-    program.files(files.length);
-    for (const file of files) {
+    const fit = files.filter((file) => file.size <= largest);
+    if (fit.length < files.length) fail('file', true);
+    program.files(fit.length);
+    for (const file of fit) {
       if (program.importing() < 0) break;
       await read(file, program);
       await roomFor(program);

@@ -70,7 +70,7 @@ function bounded(ops) {
 }
 
 // Writes `ops` (framing.js). Most acts are one transaction; a large import is several, so that no
-// transaction outgrows what browsers survive, and its last one makes it visible. Resolves to
+// transaction outgrows what browsers survive; of each session the card, which makes it visible, comes last. Resolves to
 // { touched, erased, missing }: sessions written, sessions deleted, and those that were not as `known`
 // (session -> text of its sum) has them: somebody took away what was stored.
 export async function write(db, ops, known) {

@@ -2,6 +2,7 @@
 // cannot be taken is refused in words and changes nothing.
 import fs from 'node:fs';
 import path from 'node:path';
+import { fileOf } from '../bench/many_files.mjs';
 
 const file = (name, text) => ({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 
@@ -131,6 +132,35 @@ async function refused(t) {
   t.assert.equal(await cook.exported(), text);
 }
 
+// Many at once: all come, those that cannot are listed with their reasons, and the long list has few elements.
+async function many(t) {
+  const cook = await t.cook();
+  await cook.understand();
+  const base = fs.readFileSync(path.join(t.root, 'demo-data', 'beef-tenderloin.json'), 'utf8');
+  const files = Array.from({ length: 45 }, (_, n) => file(`s${n}.json`, fileOf(base, n + 1, 60)));
+  files.splice(20, 0, file('torn.json', '{'));
+  files.push(file('letter.json', 'Dear Sir'));
+  await cook.bring(files);
+  await cook.sees(/^45 sessions imported: new entries 2700,/);
+  await cook.sees(/^Not imported: 2/);
+  await cook.sees(/^torn\.json was not imported\. .{15}/);
+  await cook.sees(/^letter\.json was not imported\. .{15}/);
+  await cook.tap('Close this list');
+  await cook.seesNot(/torn\.json was not/);
+  const rows = () => cook.page.evaluate(() => [...document.querySelectorAll('#access > [aria-description]')]
+    .map((one) => one.getAttribute('aria-description')));
+  const first = await rows();
+  t.assert.ok(first.includes('1 / 45') && !first.includes('45 / 45'), first.join());
+  t.assert.ok(first.length < 80, `${first.length} elements of rows`);
+  await cook.tap('Import, settings and more');
+  t.assert.ok((await rows()).includes('45 / 45'));
+  await cook.tap(/^Beef tenderloin 44,/);
+  await cook.sees(/^Membrane and fat,/);
+  await cook.tap('Pieces');
+  await cook.sees(/^Beef tenderloin 44,/);
+  t.assert.equal((await t.app.find(cook.page, 'button', /^Beef tenderloin 44,/)).away, false, 'the place is kept');
+}
+
 export const tests = [
   { name: 'exported, all wiped, imported: the same figures; a second time changes nothing', quick: true,
     run: thereAndBack },
@@ -138,4 +168,5 @@ export const tests = [
     run: withoutNames },
   { name: 'a backup brings every piece to another phone', quick: false, run: backup },
   { name: 'files that cannot be taken are refused in words and change nothing', quick: false, run: refused },
+  { name: 'many at once: all come, what cannot is listed', quick: true, run: many },
 ];

@@ -104,6 +104,8 @@ TEST(Guide, ABlockOutOfToleranceIsToldWhatToDo) {
   EXPECT_EQ(heavy.fate, Fate::trim);
   EXPECT_NEAR(heavy.trim.in_grams(), 25.0, 1e-9);
   EXPECT_NEAR(heavy.trim_thickness.in_millimetres(), 5.0, 0.05);
+  // Half of a slice has half of the face.
+  EXPECT_NEAR(guide.verdict(0, Mass::grams(225), 2).trim_thickness.in_millimetres(), 10.0, 0.1);
   EXPECT_EQ(guide.verdict(0, Mass::grams(180)).fate, Fate::lesser_pile);
   const Verdict other = guide.verdict(0, Mass::grams(152));
   EXPECT_EQ(other.fate, Fate::other_spec);

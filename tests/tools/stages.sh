@@ -210,4 +210,5 @@ run_bench() {
   use_emscripten
   build web tallyblock_plan_bench
   NODE_PATH=$node_modules node tests/bench/browser_bench.mjs
+  NODE_PATH=$node_modules node tests/bench/thousand_bench.mjs 200
 }

@@ -22,8 +22,9 @@ using Contents = std::map<Area, std::map<std::string, std::string>>;
 struct Fault {
   std::size_t from = 0;  // the operation that fails, counted from 1; 0: none
   StoreStatus status = StoreStatus::aborted;
-  bool for_ever = false;     // that and every later one
-  bool kept_anyway = false;  // a timeout whose transaction completed
+  bool for_ever = false;      // that and every later one
+  bool kept_anyway = false;   // a timeout whose transaction completed
+  bool commits_only = false;  // loads are neither counted nor fail
 };
 
 class FaultyStore : public Store {
@@ -58,7 +59,7 @@ class FaultyStore : public Store {
     request.is_load = true;
     request.area = area;
     request.prefix = prefix;
-    request.status = next_status();
+    request.status = fault_.commits_only ? StoreStatus::ok : next_status();
     load_failed_ = load_failed_ || request.status != StoreStatus::ok;
     waiting_.push_back(std::move(request));
   }

@@ -11,6 +11,7 @@ namespace tallyblock::test {
 inline void give(Rig& rig, const std::string& name, const std::string& bytes,
                  std::size_t piece = std::string::npos) {
   rig->import_file();
+  rig->on_files(1);
   for (std::size_t at = 0;;) {
     const std::string part = bytes.substr(at, piece);
     at += part.size();

@@ -74,27 +74,75 @@ TEST_F(Many, AreAllNamedThatWereRefused) {
   come(1, 2);
   rig.pump();
   ASSERT_EQ(rig->importing().refused.size(), 2u);
-  EXPECT_EQ(rig->importing().refused[0].name, "first.json");
-  EXPECT_NE(rig->importing().refused[1].why.find("second.json"), std::string::npos);
+  EXPECT_EQ(rig->importing().refused[0].find("first.json was not imported"), 0u);
+  EXPECT_EQ(rig->importing().refused[1].find("second.json was not imported"), 0u);
   EXPECT_EQ(rig->cards().size(), 2u);
   rig->forget_refused();
   EXPECT_TRUE(rig->importing().refused.empty());
 }
 
 TEST_F(Many, GoOnWhereSavingFails) {
-  rig.store.set_fault({2, StoreStatus::quota, true, false});
+  rig.store.set_fault(
+      {.from = 1, .status = StoreStatus::quota, .for_ever = true, .commits_only = true});
   pick(120);
-  for (int n = 0; n < 120; ++n) {
-    rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
-    rig.pump();
-  }
+  come(0, 120);
+  rig.pump();
   EXPECT_EQ(rig->trouble(), StoreStatus::quota);
+  EXPECT_EQ(rig->cards().size(), 120u) << "all are in memory";
+  EXPECT_TRUE(rig->importing().refused.empty());
   rig.store.set_fault({});
   rig->retry_save();
   rig.pump();
   EXPECT_EQ(rig->unsaved(), 0u);
-  // Loads that failed are named; what was read in is kept.
-  EXPECT_EQ(rig->cards().size() + rig->importing().refused.size(), 120u);
+  rig.restart();
+  EXPECT_EQ(rig->cards().size(), 120u);
+}
+
+// Another window has taken the pen: what was read waits for it to come back, what comes is refused in words.
+TEST_F(Many, WaitWhileAnotherWindowHasThePen) {
+  pick(61);
+  come(0, 60);
+  for (int n = 0; n < 10; ++n) rig.store.pump_one(*rig);
+  rig->on_role(false);
+  rig.pump();
+  const std::size_t before = rig->cards().size();
+  EXPECT_LT(before, 60u);
+  come(60, 61);
+  EXPECT_EQ(rig->importing().refused.size(), 1u);
+  rig->on_role(true);
+  rig.pump();
+  EXPECT_EQ(rig->cards().size(), 60u);
+  EXPECT_FALSE(rig->importing().going_on());
+}
+
+TEST_F(Many, ARefusalIsStillSaidWhenTheOthersAreKept) {
+  pick(2);
+  rig->on_file("good.json", file_of_many(1), true);
+  rig.store.pump_one(*rig);  // read, and being kept
+  rig->on_file("bad.json", "{", true);
+  rig.pump();
+  EXPECT_NE(line(rig).find("bad.json was not imported"), std::string::npos) << line(rig);
+  EXPECT_NE(line(rig).find("1 session imported"), std::string::npos) << line(rig);
+}
+
+// Erased for good between being read and being put: it comes back whole or not at all.
+TEST_F(Many, WhatChangedWhileItWasReadIsReadAgain) {
+  pick(1);
+  come(0, 1);
+  rig.pump();
+  const std::string id = rig->cards().front().id;
+  rig->put_in_bin(id);
+  rig.pump();
+  pick(1);
+  come(0, 1);
+  rig->erase(id);  // while what is here of it is on its way
+  rig.pump();
+  ASSERT_EQ(rig->cards().size(), 1u);
+  rig.restart();
+  rig->open(id);
+  rig.pump();
+  ASSERT_NE(rig->session(), nullptr);
+  EXPECT_EQ(rig->session()->set.size(), sample_sessions()[0].entries.size());
 }
 
 TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
@@ -112,6 +160,65 @@ TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
   EXPECT_EQ(later->cards().size(), 30u);
   EXPECT_EQ(later.store.kept[Area::index], whole);
   EXPECT_EQ(later.notice(), "") << "nobody need know";
+}
+
+TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForTheSecondPart) {
+  pick(3);
+  come(0, 3);
+  rig.pump();
+  Contents contents = rig.store.kept;
+  for (auto& [id, card] : contents[Area::index])
+    card.replace(card.find("\"version\":1"), 11, "\"version\":0");
+  FaultyStore store;
+  store.kept = contents;
+  FakeHost host;
+  App app(store, host);
+  app.begin_in_parts();
+  app.start();
+  while (store.pump_one(app)) {
+  }
+  EXPECT_EQ(app.cards().size(), 3u);
+  EXPECT_FALSE(app.waits_for_part());
+  app.on_whole();
+  while (store.pump_one(app)) {
+  }
+  EXPECT_EQ(store.kept[Area::index], rig.store.kept[Area::index]);
+}
+
+// The second store brought entries back; their cards are gone.
+TEST_F(Many, PiecesThatCameBackAreListedAtOnce) {
+  pick(5);
+  come(0, 5);
+  rig.pump();
+  const std::string id = rig->cards().front().id;
+  rig.restart();
+  rig.store.kept[Area::index][id] = "";  // as the page hands on a card that is missing
+  rig->on_store_news(StoreNews::back, 1);
+  rig.pump();
+  EXPECT_EQ(rig->cards().size(), 5u);
+  EXPECT_NE(rig.store.kept[Area::index][id], "");
+}
+
+TEST_F(Many, ACardThatCannotBeMadeAgainIsLeftForAnotherStart) {
+  pick(3);
+  come(0, 3);
+  rig.pump();
+  Contents contents = rig.store.kept;
+  for (auto& [id, card] : contents[Area::index])
+    card.replace(card.find("\"version\":1"), 11, "\"version\":0");
+  FaultyStore store;
+  store.kept = contents;
+  store.set_fault(
+      {.from = 4, .status = StoreStatus::aborted, .for_ever = false});  // the first of the pieces
+  FakeHost host;
+  App app(store, host);
+  app.start();
+  for (int n = 0; n < 200 && store.pump_one(app); ++n) {
+  }
+  EXPECT_TRUE(store.idle());
+  EXPECT_EQ(app.cards().size(), 3u);
+  EXPECT_EQ(app.trouble(), StoreStatus::ok);
+  EXPECT_EQ(app.phase(), App::Phase::ready);
 }
 
 TEST_F(Many, CardsHoldWhatALogShowsWithoutOpening) {

@@ -326,7 +326,7 @@ TEST(DecimalComma, IsMissedByThisTestWhereThereIsNone) {
 
 TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
   AppStage at;
-  at.app().set_setting("caution-seen", "yes");
+  at.app().caution_read();
   at.app().set_setting("decimal-mark", ",");
   at.app().new_session();
   at.rig.pump();

@@ -47,6 +47,7 @@ void App::on_role(bool writer) {
   if (!writer && !queue_.empty()) trouble_ = StoreStatus::not_writer;
   changed();
   send();
+  go_on_in_background();
 }
 
 void App::on_others_changed() {

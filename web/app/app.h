@@ -47,7 +47,7 @@ class App {
   void start();  // loads index, bin, app records, the open session
   void on_commit(std::uint32_t token, StoreStatus status);
   void on_load(std::uint32_t token, StoreStatus status, const std::vector<Record>& records);
-  void on_files(std::size_t count);  // so many were picked; they come one after the other
+  void on_files(std::size_t count);  // so many were picked and come in turn
   void on_file(const std::string& name, const std::string& bytes, bool last_piece);
   void on_protected(bool granted);
   void on_role(bool writer);  // this window has the pen or follows
@@ -325,7 +325,9 @@ class App {
   std::size_t take_sessions(std::vector<Result<SessionFile>> sessions, const std::string& name);
   void end_file(IncomingFile& file, const std::string& name);
   void refuse_file(const std::string& name, const Problem& problem);
-  void refused(const std::string& name, const std::string& sentence);
+  void note_refused(const std::string& sentence);
+  void refused(const std::string& sentence);
+  std::string_view why_not() const;
   void import_next_now();
   void import_batch(ImportBatch& batch);
   void import_into(OpenSession session, const SessionFile& file, Act& act);
@@ -361,6 +363,7 @@ class App {
   std::uint32_t last_token_ = 0;
   std::map<std::uint32_t, Loaded> loads_;
   std::deque<Act> queue_;
+  std::uint64_t acts_ = 0;         // so far
   std::set<std::string> unsaved_;  // "<session>/<entry id>" of all entries in the queue
   std::uint32_t in_flight_ = 0;    // token, 0: none
   bool draft_in_flight_ = false;

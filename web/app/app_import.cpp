@@ -51,10 +51,7 @@ std::string shown_name(std::string name) {
 
 }  // namespace
 
-void App::import_file() {
-  if (!in_.going_on()) in_ = {};
-  host_.pick_file();
-}
+void App::import_file() { host_.pick_file(); }
 
 void App::on_files(std::size_t count) {
   if (!in_.going_on()) in_ = {};
@@ -82,6 +79,7 @@ void App::on_file_now(const std::string& name, const std::string& bytes, bool la
     if (!file.begun) {
       file.begun = true;
       file.refused = !may_act();
+      if (file.refused) note_refused(say("import.refused", {shown_name(name), say(why_not())}));
     }
     if (!file.refused) take_piece(file, shown_name(name), bytes, last_piece);
     if (last_piece) in_.files.erase(name);
@@ -150,14 +148,24 @@ std::size_t App::take_sessions(std::vector<Result<SessionFile>> sessions, const 
 }
 
 void App::refuse_file(const std::string& name, const Problem& problem) {
-  refused(name, say("import.refused", {name, say(problem)}));
+  refused(say("import.refused", {name, say(problem)}));
 }
 
-void App::refused(const std::string& name, const std::string& sentence) {
+void App::note_refused(const std::string& sentence) {
   ++in_.totals.refused;
   in_.totals.refusal = sentence;
-  if (in_.refused.size() < kMostRefused) in_.refused.push_back({name, sentence});
+  if (in_.refused.size() < kMostRefused) in_.refused.push_back(sentence);
+}
+
+// Said at once, and again with what is being kept meanwhile.
+void App::refused(const std::string& sentence) {
+  note_refused(sentence);
+  if (!queue_.empty()) queue_.back().when_kept = import_notice();
   tell_error("import.report", import_notice().args);
+}
+
+std::string_view App::why_not() const {
+  return trouble_ == StoreStatus::newer ? "trouble.newer" : "notice.not-writer";
 }
 
 // What is here of the next ones is read, then their union with it is one act. The next ones wait for
@@ -165,9 +173,11 @@ void App::refused(const std::string& name, const std::string& sentence) {
 void App::import_next_now() {
   constexpr std::size_t most_acts = 2, most_sessions = 24, most_entries = 1500;
   const bool saving = trouble_ == StoreStatus::ok && queue_.size() >= most_acts;
-  if (in_.busy || in_.waiting.empty() || saving) return;
+  const bool may = writer_ && trouble_ != StoreStatus::newer;  // else they wait
+  if (in_.busy || in_.waiting.empty() || saving || !may) return;
   in_.busy = true;
   const auto batch = std::make_shared<ImportBatch>();
+  batch->begun = acts_;
   std::set<std::string> sessions;
   std::size_t entries = 0;
   while (!in_.waiting.empty() && sessions.size() < most_sessions && entries < most_entries) {
@@ -189,12 +199,19 @@ void App::import_next_now() {
 
 void App::import_batch(ImportBatch& batch) {
   in_.busy = false;
+  if (in_.stopped) return tell_import();
+  if (batch.begun != acts_ || !writer_) {  // what was read may not be so any more
+    for (std::size_t i = batch.all.size(); i-- > 0;) {
+      in_.waiting.push_front(std::move(batch.all[i].file));
+    }
+    return go_on_in_background();
+  }
   Act act;
   bool any = false;
   for (ImportBatch::One& one : batch.all) {
     const bool in_memory = open_ && open_->id == one.file.session;
     if (!in_memory && one.status != StoreStatus::ok) {
-      refused("", say("import.not-read", {say(trouble_key(one.status))}));
+      refused(say("import.not-read", {say(trouble_key(one.status))}));
     } else if (may_act()) {
       any = true;
       import_into(in_memory ? *open_ : std::move(one.here), one.file, act);

@@ -185,7 +185,8 @@ void App::take_all_entries(const std::vector<Record>& records) {
 // So few at a time that no touch waits for them, and none while something waits to be kept.
 void App::make_cards_now() {
   constexpr std::size_t most = 4;
-  if (remake_.busy || remake_.sessions.empty() || !queue_.empty()) return;
+  const bool in_step = queue_.empty() && trouble_ == StoreStatus::ok;
+  if (remake_.busy || remake_.sessions.empty() || !in_step) return;
   remake_.busy = true;
   const auto batch = std::make_shared<CardBatch>();
   while (!remake_.sessions.empty() && batch->asked.size() < most) {
@@ -193,10 +194,11 @@ void App::make_cards_now() {
     remake_.sessions.pop_front();
   }
   batch->missing = batch->asked.size();
+  batch->begun = acts_;
   for (const std::string& id : batch->asked) {
     fetch(id, [this, batch](StoreStatus status, const OpenSession& found) {
-      if (status != StoreStatus::ok) batch->status = status;
-      batch->found.push_back(found);
+      // what could not be read has its turn at the next start
+      if (status == StoreStatus::ok) batch->found.push_back(found);
       if (--batch->missing == 0) take_made(*batch);
     });
   }
@@ -204,13 +206,16 @@ void App::make_cards_now() {
 
 void App::take_made(const CardBatch& batch) {
   remake_.busy = false;
-  if (batch.status != StoreStatus::ok) {
-    remake_ = {};
-    return load_failed(batch.status, false);
+  if (batch.begun != acts_) {  // what was read may not be so any more
+    remake_.sessions.insert(remake_.sessions.end(), batch.asked.begin(), batch.asked.end());
+    return go_on_in_background();
   }
   Act act;
   for (const OpenSession& found : batch.found) {
     if (found.set.empty() && found.unreadable == 0) {  // a card of nothing
+      const auto is_it = [&](const SessionCard& card) { return card.id == found.id; };
+      std::erase_if(cards_, is_it);
+      std::erase_if(binned_, is_it);
       act.ops.push_back({Op::What::erase, Area::index, found.id, ""});
     } else {
       put_card(card_of(open_ && open_->id == found.id ? *open_ : found), act);
@@ -219,7 +224,7 @@ void App::take_made(const CardBatch& batch) {
   if (remake_.sessions.empty() && remake_.damaged > 0) {
     act.when_kept = Notice{"notice.index-rebuilt", {std::to_string(remake_.damaged)}};
   }
-  if (writer_) return enqueue(std::move(act));
+  if (writer_ && !act.ops.empty()) return enqueue(std::move(act));
   changed();
   go_on_in_background();
 }
@@ -237,7 +242,8 @@ void App::resume_session() {
         refresh(*open_);
       });
     }
-    return changed();
+    changed();
+    return go_on_in_background();
   }
   if (draft_.session.empty()) return be_ready();
   fetch(draft_.session, [this](StoreStatus status, const OpenSession& found) {

@@ -102,6 +102,7 @@ bool App::may_write() { return open_ && may_act(); }
 // ---- the queue
 
 void App::enqueue(Act act) {
+  ++acts_;
   act.draft = draft_to_json(draft_);
   unsaved_.insert(act.unsaved.begin(), act.unsaved.end());
   queue_.push_back(std::move(act));
@@ -199,7 +200,7 @@ void App::take_over() { host_.take_over(); }
 void App::protect() { host_.ask_persist(); }
 
 void App::adopt_update() {
-  if (!queue_.empty()) return tell_error("notice.update-unsaved");
+  if (!queue_.empty() || in_.going_on()) return tell_error("notice.update-unsaved");
   if (draft_dirty_ || in_flight_ != 0) {
     if (writer_ && phase_ == Phase::ready) {
       adopt_when_kept_ = true;

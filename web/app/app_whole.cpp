@@ -20,6 +20,7 @@ void App::on_whole() {
   const std::vector<Later> due = std::move(later_);
   later_.clear();
   for (const Later& later : due) later.act();
+  go_on_in_background();
 }
 
 void App::on_part_failed() {
@@ -78,13 +79,14 @@ void App::rebuild_from(std::vector<Record> all) {
   when_whole("", [this, all = std::move(all)] { rebuild_from_now(all); });
 }
 
-// What goes on by itself: after a start, after each thing that was kept, while files come.
+// What goes on by itself: after a start, after each thing that was kept, while files come. Nobody waits for it.
 void App::go_on_in_background() {
+  if (!whole_ || phase_ != Phase::ready) return;
   if (!in_.waiting.empty()) {
-    when_whole("import", [this] { import_next_now(); });
+    when_whole("", [this] { import_next_now(); });
   }
-  if (!remake_.sessions.empty() && phase_ == Phase::ready) {
-    when_whole("cards", [this] { make_cards_now(); });
+  if (!remake_.sessions.empty()) {
+    when_whole("", [this] { make_cards_now(); });
   }
 }
 

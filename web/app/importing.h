@@ -1,6 +1,7 @@
 // Picked files on their way into the app, and what one pick of them has brought.
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <deque>
 #include <map>
 #include <set>
@@ -32,10 +33,6 @@ struct ImportTotals {
   std::string refusal;       // the sentence of the last file refused
 };
 
-struct RefusedFile {
-  std::string name, why;  // a sentence
-};
-
 // All of an import: files as they come, sessions that wait, what came of them.
 struct Importing {
   std::map<std::string, IncomingFile> files;  // of which a part is still to come
@@ -43,7 +40,7 @@ struct Importing {
   bool busy = false;                 // what is here of the next ones is being read
   std::size_t picked = 0, read = 0;  // files of this pick
   bool stopped = false;              // by the person
-  std::vector<RefusedFile> refused;  // at most kMostRefused
+  std::vector<std::string> refused;  // sentences, at most kMostRefused
   ImportTotals totals;
   bool going_on() const { return busy || !waiting.empty() || (!stopped && read < picked); }
 };
@@ -58,19 +55,20 @@ struct ImportBatch {
   };
   std::vector<One> all;
   std::size_t missing = 0;  // not read yet
+  std::uint64_t begun = 0;  // App's acts when reading them began
 };
 
 // Cards that could not be read or are of an earlier version are made again, a few at a time.
 struct Remaking {
   std::deque<std::string> sessions;
-  std::size_t damaged = 0, made = 0;  // of those that could not be read
+  std::size_t damaged = 0;  // could not be read
   bool busy = false;
 };
 struct CardBatch {
   std::vector<OpenSession> found;
   std::vector<std::string> asked;
-  StoreStatus status = StoreStatus::ok;
   std::size_t missing = 0;
+  std::uint64_t begun = 0;
 };
 
 }  // namespace tallyblock

@@ -249,10 +249,8 @@ class Kit {
   class [[nodiscard]] Rows {
    public:
     Rows(Kit& kit, std::string_view path, std::size_t count);
-    Rows(Rows&& other) noexcept;
     Rows(const Rows&) = delete;
     Rows& operator=(const Rows&) = delete;
-    Rows& operator=(Rows&&) = delete;
     ~Rows();
     bool next();  // on to the next row to build; false: there is none
     std::size_t at() const { return at_; }

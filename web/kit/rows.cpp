@@ -92,7 +92,7 @@ void Frame::learn_heights() {
     if (moved != 0) scroll_state(list.area).offset += moved;
     if (!fresh || rows == 0) continue;
     list.guess = std::floor(sum / static_cast<float>(rows));
-    guessing = list.heights.size() > few;
+    guessing = guessing || list.heights.size() > few;
   }
 }
 
@@ -102,8 +102,10 @@ void Frame::look_at_lists() {
   for (ListState& list : lists) {
     if (!list.used) continue;
     const Rect at = node(list.node).r;
+    bool placed = false;  // not where the page has begun to scroll as a whole, or ceased to
     for (const ScrollArea& area : areas) {
       if (area.id != list.area) continue;
+      placed = true;
       list.top = at.y - area.view.y + scroll_state(area.id).offset;
       const Rect seen = intersect(at, area.view);
       if (seen.h <= 0) continue;
@@ -113,6 +115,7 @@ void Frame::look_at_lists() {
       if (list.first > 0 && first > seen.y + gap) whole = false;
       if (list.last < list.heights.size() && last < seen.bottom() - gap) whole = false;
     }
+    whole = whole && placed;
   }
   unsettled = whole || unsettled >= most_unsettled ? 0 : unsettled + 1;
 }
@@ -122,17 +125,7 @@ void Frame::look_at_lists() {
 Kit::Rows::Rows(Kit& kit, std::string_view path, std::size_t count)
     : frame_(kit.frame_.get()), list_(frame_->open_list(Kit::id_of(path), count)), count_(count) {}
 
-Kit::Rows::Rows(Rows&& other) noexcept
-    : frame_(std::exchange(other.frame_, nullptr)),
-      list_(other.list_),
-      count_(other.count_),
-      at_(other.at_),
-      told_(other.told_),
-      access_(other.access_),
-      open_(other.open_) {}
-
 Kit::Rows::~Rows() {
-  if (frame_ == nullptr) return;
   end_row();
   skip(count_);
   frame_->close_box();
@@ -161,7 +154,6 @@ void Kit::Rows::skip(std::size_t to) {
 }
 
 bool Kit::Rows::next() {
-  if (frame_ == nullptr) return false;
   end_row();
   const ListState& list = frame_->lists[list_];
   std::size_t next = std::max(told_, list.first);

@@ -10,6 +10,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "access_sender.h"
 #include "bridge_host.h"
@@ -63,6 +64,7 @@ bool is_protected = false;
 bool was_ready = false;
 int theme_told = -1;
 double shown_ms = -1e9;  // when a message last asked for a frame
+bool frame_due = false;  // one that was put off
 bool is_built = false;   // the next frame is built already, and only to be drawn
 
 bool has_input() {
@@ -130,9 +132,11 @@ void tell(Act act) {
   const double now = emscripten_get_now();
   if (program->app.importing().going_on() && now - shown_ms < apart_ms) {
     is_built = false;
+    if (!std::exchange(frame_due, true)) page::wake_after(apart_ms);
     return;
   }
   shown_ms = now;
+  frame_due = false;
   changed();
 }
 

@@ -170,8 +170,11 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
 
 void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
   const std::string left = show::mass(object.remaining, ui.style);
-  const unsigned count = advice.left;
   if (advice.done) return;
+  unsigned count = advice.left;
+  if (const CutLine* open = open_cut(object)) {  // those of its slice that are not weighed yet
+    count += static_cast<unsigned>(open->k) - static_cast<unsigned>(open->portions.size());
+  }
   ui.kit.paragraph(
       count == 1 ? say("cut.still-one", {left}) : say("cut.still", {std::to_string(count), left}),
       Tone::normal, "cut/still");

@@ -61,7 +61,8 @@ struct Screens::Inside {
   // The scroll position is the person's place too: kept, and put back where the screen changes.
   void place_before(Screen screen) {
     if (app.phase() != App::Phase::ready || (shown && *shown == screen)) return;
-    kit.set_scroll(body_of(screen), shown ? 0.0F : app.draft().scroll);
+    const bool back = shown && screen == Screen::sessions;  // a long list is where it was left
+    if (!back) kit.set_scroll(body_of(screen), shown ? 0.0F : app.draft().scroll);
     shown = screen;
   }
   void place_after(Screen screen) {

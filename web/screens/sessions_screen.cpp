@@ -94,12 +94,12 @@ void import_progress(Ui& ui) {
 
 // Of several that were refused the notice names the last one.
 void refused_files(Ui& ui) {
-  const std::vector<RefusedFile>& refused = ui.app.importing().refused;
+  const std::vector<std::string>& refused = ui.app.importing().refused;
   if (refused.size() < 2) return;
   auto panel = ui.kit.panel();
   ui.kit.heading(say("sessions.refused", {std::to_string(refused.size())}), 2, "sessions/refused");
   for (auto rows = ui.kit.rows("sessions/refused-rows", refused.size()); rows.next();) {
-    ui.kit.paragraph(refused[rows.at()].why, Tone::normal,
+    ui.kit.paragraph(refused[rows.at()], Tone::normal,
                      "sessions/refused/" + std::to_string(rows.at()));
   }
   if (ui.kit.button("sessions/refused-read", say("sessions.refused-read"))) {
@@ -108,7 +108,7 @@ void refused_files(Ui& ui) {
 }
 
 void acts(Ui& ui) {
-  ui.kit.heading(say("sessions.more"), 2, "sessions/more");
+  ui.kit.heading(say("sessions.more"), 2);
   const bool has_sample =
       std::ranges::any_of(ui.app.cards(), [](const SessionCard& card) { return card.sample; });
   auto grid = ui.kit.grid(3, 144);

@@ -35,7 +35,7 @@ inline constexpr Word kAppWords[] = {
     {"notice.not-protected",
      "Not protected yet: add this app to the home screen, or export a backup now and then."},
     {"notice.index-rebuilt",
-     "The list was damaged and has been made again from the entries: {0} in it."},
+     "Lines of the list of pieces that were damaged and are made again from the entries: {0}."},
     {"notice.unreadable-entries",
      "Stored entries that cannot be read: {0}. They are left as they are; import the session "
      "again."},
