@@ -24,7 +24,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.taper", "Where does it begin to taper?"},
     {"cut.evenly", "Evenly, all along"},
     {"cut.there", "Measure there"},
-    {"cut.cleaned", "Boneless, loose muscles (chain, cap) off; keep the blade upright."},
+    {"cut.cleaned", "Boneless, chain and cap off; keep the blade upright."},
     {"cut.take-out", "Remove the measures at {0}"},
     {"cut.face", "First face"},
     {"cut.place", "{0}: {1} wide, {2} deep"},
