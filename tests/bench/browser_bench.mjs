@@ -21,7 +21,7 @@ import { launch, phoneContext } from '../browser/lib/browser.mjs';
 import { serveSite } from '../browser/lib/site_server.mjs';
 import { Cook } from '../browser/lib/tools.mjs';
 import { FIRST_FRAME_KB, WHOLE_KB, sumOf, transferSizes } from '../../shell/tools/budget.mjs';
-import { verdict } from './verdict.mjs';
+import { count, row, watch } from './watch.mjs';
 
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '..', '..');
 const built = path.join(root, '.build', 'site');
@@ -35,30 +35,6 @@ const quantile = (list, q) => {
   return sorted[Math.min(sorted.length - 1, Math.ceil(q * sorted.length) - 1)];
 };
 const median = (list) => quantile(list, 0.5);
-
-// Before the page loads: times of drawn frames and of taps, and the program's memory.
-function watch() {
-  const seen = { frames: [], taps: [], memory: null };
-  globalThis.bench = seen;
-  const request = globalThis.requestAnimationFrame.bind(globalThis);
-  globalThis.requestAnimationFrame = (act) => request((ms) => {
-    const drawn = globalThis.tallyblock?.frames;
-    const begin = performance.now();
-    act(ms);
-    if (globalThis.tallyblock?.frames !== drawn) seen.frames.push(performance.now() - begin);
-  });
-  // W3C Event Timing: from the event to the frame that shows what came of it, in steps of 8 ms.
-  new PerformanceObserver((list) => {
-    for (const entry of list.getEntries()) if (entry.name === 'pointerup') seen.taps.push(entry.duration);
-  }).observe({ type: 'event', durationThreshold: 16 });
-  const instantiate = WebAssembly.instantiate;
-  WebAssembly.instantiate = async (...args) => {
-    const made = await instantiate.apply(WebAssembly, args);
-    // the program's first part has it; the second has none of its own
-    seen.memory ??= Object.values((made.instance ?? made).exports).find((e) => e instanceof WebAssembly.Memory);
-    return made;
-  };
-}
 
 async function opened(context, rate) {
   const page = await context.newPage();
@@ -157,16 +133,6 @@ async function plans(browser, rate) {
   return JSON.parse(printed);
 }
 
-let passed = 0;
-let failed = 0;
-function row(what, value, unit, budget, note = '') {
-  const { word, counts, fails } = verdict(value, unit, budget);
-  if (counts) fails ? failed++ : passed++;
-  const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
-  console.log(`${what.padEnd(38)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
-    `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());
-}
-
 const load = () => os.loadavg()[0].toFixed(1);
 const site = await serveSite(built);
 const browser = await launch();
@@ -200,5 +166,5 @@ try {
   await site.close();
 }
 console.log(`load ${load()} after`);
-console.log(`${passed} passed, ${failed} failed`);
-process.exit(failed > 0 ? 1 : 0);
+console.log(`${count.passed} passed, ${count.failed} failed`);
+process.exit(count.failed > 0 ? 1 : 0);

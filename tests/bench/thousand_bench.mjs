@@ -18,46 +18,14 @@ import { launch, phoneContext } from '../browser/lib/browser.mjs';
 import { serveSite } from '../browser/lib/site_server.mjs';
 import { Cook } from '../browser/lib/tools.mjs';
 import { backupOf, fileOf } from './many_files.mjs';
-import { verdict } from './verdict.mjs';
+import { count, row, watch } from './watch.mjs';
 
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '..', '..');
-const count = Number(process.argv[2] ?? 1000);
+const sessions = Number(process.argv[2] ?? 1000);
 const base = fs.readFileSync(path.join(root, 'demo-data', 'beef-tenderloin.json'), 'utf8');
-const files = Array.from({ length: count }, (_, n) => fileOf(base, n + 1, 60));
+const files = Array.from({ length: sessions }, (_, n) => fileOf(base, n + 1, 60));
 const asFile = (text, n) => ({ name: `s${n}.json`, mimeType: 'application/json', buffer: Buffer.from(text) });
 const long = 300_000;
-
-function watch() {
-  const seen = { frames: [], taps: [], memory: null };
-  globalThis.bench = seen;
-  const request = globalThis.requestAnimationFrame.bind(globalThis);
-  globalThis.requestAnimationFrame = (act) => request((ms) => {
-    const drawn = globalThis.tallyblock?.frames;
-    const begin = performance.now();
-    act(ms);
-    if (globalThis.tallyblock?.frames !== drawn) seen.frames.push(performance.now() - begin);
-  });
-  // W3C Event Timing: from the event to the frame that shows what came of it, in steps of 8 ms.
-  new PerformanceObserver((list) => {
-    for (const entry of list.getEntries()) if (entry.name === 'pointerup') seen.taps.push(entry.duration);
-  }).observe({ type: 'event', durationThreshold: 16 });
-  const instantiate = WebAssembly.instantiate;
-  WebAssembly.instantiate = async (...args) => {
-    const made = await instantiate.apply(WebAssembly, args);
-    seen.memory ??= Object.values((made.instance ?? made).exports).find((e) => e instanceof WebAssembly.Memory);
-    return made;
-  };
-}
-
-let passed = 0;
-let failed = 0;
-function row(what, value, unit, budget, note = '') {
-  const { word, counts, fails } = verdict(value, unit, budget);
-  if (counts) fails ? failed++ : passed++;
-  const shown = value >= 100 ? value.toFixed(0) : value.toFixed(1);
-  console.log(`${what.padEnd(44)} ${shown.padStart(8)} ${unit.padEnd(3)} ` +
-    `${budget === undefined ? '' : `of ${budget}`} ${word} ${note}`.trimEnd());
-}
 
 const site = await serveSite(path.join(root, '.build', 'site'));
 const browser = await launch();
@@ -110,9 +78,9 @@ async function bring(cook, list) {
   return { begin, done: () => fs.rmSync(folder, { recursive: true, force: true }) };
 }
 
-async function imported(cook, list, sessions) {
+async function imported(cook, list, many) {
   const { begin, done } = await bring(cook, list);
-  const words = sessions === 1 ? /^1 session imported/ : new RegExp(`^${sessions} sessions imported`);
+  const words = many === 1 ? /^1 session imported/ : new RegExp(`^${many} sessions imported`);
   for (;;) {
     if (await app.find(cook.page, 'status', words)) break;
     if (performance.now() - begin > long) throw new Error((await cook.names()).slice(0, 20).join(' | '));
@@ -141,17 +109,17 @@ async function memory(devtools, page) {
 }
 
 try {
-  console.log(`${os.cpus()[0].model}, ${os.cpus().length} cores; ${count} sessions; Chromium ${browser.version()}`);
+  console.log(`${os.cpus()[0].model}, ${os.cpus().length} cores; ${sessions} sessions; Chromium ${browser.version()}`);
   const context = await phoneContext(browser);
   await context.addInitScript(watch);
   const first = await opened(context);
-  row('import of files, CPU 1x', await imported(first.cook, files.map(asFile), count) / 1000, 's', 15);
+  row('import of files, CPU 1x', await imported(first.cook, files.map(asFile), sessions) / 1000, 's', 15);
   await first.page.evaluate(() => navigator.serviceWorker.ready);
   await first.page.waitForTimeout(3000);
   await first.page.close();
   await context.setOffline(true);
   const { page, devtools, cook, rate } = await opened(context);
-  await page.waitForTimeout(count * 15); // the second store has its copies
+  await page.waitForTimeout(sessions * 15); // the second store has its copies
   await rate(4);
   const starts = [];
   for (let i = 0; i < 3; i++) {
@@ -218,10 +186,10 @@ try {
   const fresh = await opened(await phoneContext(browser));
   await fresh.rate(4);
   row('import of one backup, CPU 4x', await imported(fresh.cook,
-    [{ name: 'backup.jsonl', buffer: Buffer.from(backupOf(files)) }], count) / 1000, 's', 60);
+    [{ name: 'backup.jsonl', buffer: Buffer.from(backupOf(files)) }], sessions) / 1000, 's', 60);
 } finally {
   await browser.close();
   await site.close();
 }
-console.log(`${passed} passed, ${failed} failed`);
-process.exit(failed > 0 ? 1 : 0);
+console.log(`${count.passed} passed, ${count.failed} failed`);
+process.exit(count.failed > 0 ? 1 : 0);

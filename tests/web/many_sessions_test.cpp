@@ -20,6 +20,15 @@ std::string file_of_many(int n) {
   return write_session(file);
 }
 
+// As an earlier version wrote the cards.
+void make_older(Contents& contents) {
+  for (auto& [id, card] : contents[Area::index]) {
+    const std::size_t at = card.find("\"version\":1");
+    ASSERT_NE(at, std::string::npos);
+    card.replace(at, 11, "\"version\":0");
+  }
+}
+
 struct Many : ::testing::Test {
   Rig rig;
   void pick(int count) {
@@ -151,11 +160,7 @@ TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
   rig.pump();
   Contents contents = rig.store.kept;
   const auto whole = contents[Area::index];
-  for (auto& [id, card] : contents[Area::index]) {
-    const std::size_t at = card.find("\"version\":1");
-    ASSERT_NE(at, std::string::npos);
-    card.replace(at, 11, "\"version\":0");
-  }
+  make_older(contents);
   Rig later(contents, 9000);
   EXPECT_EQ(later->cards().size(), 30u);
   EXPECT_EQ(later.store.kept[Area::index], whole);
@@ -167,8 +172,7 @@ TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForTheSecondPart) {
   come(0, 3);
   rig.pump();
   Contents contents = rig.store.kept;
-  for (auto& [id, card] : contents[Area::index])
-    card.replace(card.find("\"version\":1"), 11, "\"version\":0");
+  make_older(contents);
   FaultyStore store;
   store.kept = contents;
   FakeHost host;
@@ -204,8 +208,7 @@ TEST_F(Many, ACardThatCannotBeMadeAgainIsLeftForAnotherStart) {
   come(0, 3);
   rig.pump();
   Contents contents = rig.store.kept;
-  for (auto& [id, card] : contents[Area::index])
-    card.replace(card.find("\"version\":1"), 11, "\"version\":0");
+  make_older(contents);
   FaultyStore store;
   store.kept = contents;
   store.set_fault(
