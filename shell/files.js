@@ -79,7 +79,6 @@ export function filePicker(program) {
     for (const file of fit) {
       if (program.importing() < 0) break;
       await read(file, program);
-      await roomFor(program);
     }
   });
   return () => picker.click();

@@ -29,15 +29,47 @@ void make_older(Contents& contents) {
   }
 }
 
+void come(Rig& rig, int from, int to) {
+  for (int n = from; n < to; ++n)
+    rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+}
+
 struct Many : ::testing::Test {
   Rig rig;
   void pick(int count) {
     rig->import_file();
     rig->on_files(static_cast<std::size_t>(count));
   }
-  void come(int from, int to) {
-    for (int n = from; n < to; ++n)
-      rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  void come(int from, int to) { test::come(rig, from, to); }
+  // The first so many sessions, imported; what is stored then, with cards of an earlier version.
+  Contents older(int count) {
+    pick(count);
+    come(0, count);
+    rig.pump();
+    Contents contents = rig.store.kept;
+    make_older(contents);
+    return contents;
+  }
+};
+
+struct ManyOnTheScreen : ::testing::Test {
+  AppStage at;
+  void SetUp() override {
+    at.stage.size(390, 844, 2, 1);
+    at.go(Screen::sessions);
+    at.rig->import_file();
+  }
+  void come(int count) { test::come(at.rig, 0, count); }
+  // Anywhere but in the notice.
+  bool says(const std::string& words) {
+    for (const AccessNode& n : at.access()) {
+      if (n.id != Kit::id_of("notice") && n.label.find(words) != std::string::npos) return true;
+    }
+    return false;
+  }
+  void activate(std::string_view path) {
+    at.stage.in.activated.push_back(Kit::id_of(path));
+    at.settle();
   }
 };
 
@@ -155,12 +187,8 @@ TEST_F(Many, WhatChangedWhileItWasReadIsReadAgain) {
 }
 
 TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
-  pick(30);
-  come(0, 30);
-  rig.pump();
-  Contents contents = rig.store.kept;
-  const auto whole = contents[Area::index];
-  make_older(contents);
+  const Contents contents = older(30);
+  const auto whole = rig.store.kept[Area::index];
   Rig later(contents, 9000);
   EXPECT_EQ(later->cards().size(), 30u);
   EXPECT_EQ(later.store.kept[Area::index], whole);
@@ -168,11 +196,7 @@ TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
 }
 
 TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForTheSecondPart) {
-  pick(3);
-  come(0, 3);
-  rig.pump();
-  Contents contents = rig.store.kept;
-  make_older(contents);
+  const Contents contents = older(3);
   FaultyStore store;
   store.kept = contents;
   FakeHost host;
@@ -204,11 +228,7 @@ TEST_F(Many, PiecesThatCameBackAreListedAtOnce) {
 }
 
 TEST_F(Many, ACardThatCannotBeMadeAgainIsLeftForAnotherStart) {
-  pick(3);
-  come(0, 3);
-  rig.pump();
-  Contents contents = rig.store.kept;
-  make_older(contents);
+  const Contents contents = older(3);
   FaultyStore store;
   store.kept = contents;
   store.set_fault(
@@ -247,14 +267,10 @@ TEST_F(Many, CardsHoldWhatALogShowsWithoutOpening) {
   EXPECT_TRUE(portions);
 }
 
-TEST_F(Many, AreListedWithFewElements) {
-  AppStage at;
-  at.stage.size(390, 844, 2, 1);
-  at.rig->import_file();
-  for (int n = 0; n < 100; ++n)
-    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+TEST_F(ManyOnTheScreen, AreListedWithFewElements) {
+  come(100);
   at.rig.pump();
-  at.go(Screen::sessions);
+  at.settle();
   ASSERT_EQ(at.app().cards().size(), 100u);
   std::size_t rows = 0;
   for (const AccessNode& n : at.access()) {
@@ -264,62 +280,34 @@ TEST_F(Many, AreListedWithFewElements) {
   EXPECT_LT(rows, 80u);  // two elements a row
 }
 
-TEST_F(Many, LeaveWhatStandsBelowTheListWithinReach) {
-  AppStage at;
-  at.stage.size(390, 844, 2, 1);
-  at.rig->import_file();
-  for (int n = 0; n < 60; ++n)
-    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+TEST_F(ManyOnTheScreen, LeaveWhatStandsBelowTheListWithinReach) {
+  come(60);
   at.rig.pump();
-  at.go(Screen::sessions);
-  ASSERT_FALSE(Stage::find(at.access(), "sessions/import")->visible);
-  at.stage.in.activated.push_back(Kit::id_of("sessions/to-more"));
   at.settle();
+  ASSERT_FALSE(Stage::find(at.access(), "sessions/import")->visible);
+  activate("sessions/to-more");
   EXPECT_TRUE(Stage::find(at.access(), "sessions/import")->visible);
 }
 
-TEST_F(Many, SayHowFarTheImportIsAndStopByATap) {
-  AppStage at;
-  at.stage.size(390, 844, 2, 1);
-  at.go(Screen::sessions);
-  at.rig->import_file();
+TEST_F(ManyOnTheScreen, SayHowFarTheImportIsAndStopByATap) {
   at.rig->on_files(60);
-  for (int n = 0; n < 40; ++n)
-    at.rig->on_file("s" + std::to_string(n) + ".json", file_of_many(n), true);
+  come(40);
   for (int n = 0; n < 30; ++n) at.rig.store.pump_one(*at.rig);
   at.settle();
-  const auto said = [&](const std::string& words) {
-    for (const AccessNode& n : at.access()) {
-      if (n.label.find(words) != std::string::npos) return true;
-    }
-    return false;
-  };
-  EXPECT_TRUE(said("still to come"));
-  at.stage.in.activated.push_back(Kit::id_of("sessions/stop-import"));
-  at.settle();
+  EXPECT_TRUE(says("still to come"));
+  activate("sessions/stop-import");
   EXPECT_TRUE(at.app().importing().stopped);
-  EXPECT_FALSE(said("still to come"));
+  EXPECT_FALSE(says("still to come"));
 }
 
-TEST_F(Many, ListTheRefusedOnTheScreenUntilItIsClosed) {
-  AppStage at;
-  at.stage.size(390, 844, 2, 1);
-  at.go(Screen::sessions);
-  at.rig->import_file();
+TEST_F(ManyOnTheScreen, ListTheRefusedOnTheScreenUntilItIsClosed) {
   at.rig->on_file("bad-one.json", "{", true);
   at.rig->on_file("bad-two.json", "no", true);
   at.settle();
-  const auto said = [&](const std::string& words) {
-    for (const AccessNode& n : at.access()) {
-      if (n.id != Kit::id_of("notice") && n.label.find(words) != std::string::npos) return true;
-    }
-    return false;
-  };
-  EXPECT_TRUE(said("Not imported: 2"));
-  EXPECT_TRUE(said("bad-one.json"));
-  at.stage.in.activated.push_back(Kit::id_of("sessions/refused-read"));
-  at.settle();
-  EXPECT_FALSE(said("bad-one.json"));
+  EXPECT_TRUE(says("Not imported: 2"));
+  EXPECT_TRUE(says("bad-one.json"));
+  activate("sessions/refused-read");
+  EXPECT_FALSE(says("bad-one.json"));
 }
 
 }  // namespace

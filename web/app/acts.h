@@ -12,10 +12,15 @@
 
 namespace tallyblock {
 
+// "<session>/<entry id>", under which it is stored.
+inline std::string entry_key(const std::string& session, const EntryId& id) {
+  return session + '/' + to_text(id);
+}
+
 // One act: what is put into one transaction, in the order of acts.
 struct Act {
   Transaction ops;
-  std::vector<std::string> unsaved;  // "<session>/<entry id>" of its entries
+  std::vector<std::string> unsaved;  // keys of its entries
   std::string draft;                 // as it was when the act was done; kept with it
   std::optional<Notice> when_kept;
   bool told = false;  // that saving it failed

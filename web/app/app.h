@@ -182,6 +182,7 @@ class App {
  private:
   using Loaded = std::function<void(StoreStatus, const std::vector<Record>&)>;
   using Opened = std::function<void(StoreStatus, const OpenSession&)>;
+  using FetchedSome = std::function<void(std::vector<Fetched>&, bool stale)>;
 
   // app_loading.cpp, app.cpp
   void load_everything(bool first);
@@ -192,13 +193,14 @@ class App {
   bool take_cards(const Starting& start);
   void rebuild_index();
   void make_cards_now();
-  void take_made(const CardBatch& batch);
+  void take_made(const std::vector<Fetched>& all, bool stale);
   void take_all_entries(const std::vector<Record>& records);
   void resume_session();
   void be_ready();
   std::vector<Record> with_pending(Area area, const std::string& prefix,
                                    std::vector<Record> records) const;
   void fetch(const std::string& session, const Opened& then);
+  void fetch_some(const std::vector<std::string>& sessions, const FetchedSome& then);
   void show_session(OpenSession session);
   void leave_session();
   void going_on();            // what was only said, and offers nothing, has been read
@@ -225,6 +227,7 @@ class App {
   void go_on_in_background();
   void fetch_now(const std::string& session, Opened then);
   // app_saving.cpp
+  std::string_view why_not() const;
   bool may_act();
   bool may_write();
   void tell(std::string key, std::vector<std::string> args = {}, bool can_undo = false);
@@ -327,9 +330,8 @@ class App {
   void refuse_file(const std::string& name, const Problem& problem);
   void note_refused(const std::string& sentence);
   void refused(const std::string& sentence);
-  std::string_view why_not() const;
   void import_next_now();
-  void import_batch(ImportBatch& batch);
+  void import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& here, bool stale);
   void import_into(OpenSession session, const SessionFile& file, Act& act);
   std::vector<Entry> missing_here(OpenSession& session, const SessionFile& file, Act& act);
   Notice import_notice() const;

@@ -12,10 +12,6 @@ namespace {
 constexpr std::string_view kJson = "application/json";
 constexpr std::string_view kJsonLines = "application/jsonl";
 
-std::string key_in(const std::string& session, const EntryId& id) {
-  return session + '/' + to_text(id);
-}
-
 struct Backup {
   std::string bytes;
   std::size_t lines = 0, binned = 0, unreadable = 0;
@@ -92,7 +88,7 @@ void App::export_backup_now() {
     std::vector<Record> all = with_pending(Area::entries, "", records);
     if (status != StoreStatus::ok && open_) {  // at least what is in memory
       for (const Entry* entry : open_->set.in_order()) {
-        all.push_back({key_in(open_->id, entry->id), entry->text});
+        all.push_back({entry_key(open_->id, entry->id), entry->text});
       }
       heap_sort(all, [](const Record& a, const Record& b) { return a.key < b.key; });
     }

@@ -5,6 +5,7 @@
 // Importing is the union of what is here and what is in the file; entries that differ under one id are
 // both kept and said (rule 4). A session from the bin, or erased before, is restored and said (rule 15).
 #include <algorithm>
+#include <iterator>
 #include <memory>
 #include <set>
 #include <utility>
@@ -16,10 +17,6 @@ namespace tallyblock {
 namespace {
 
 constexpr std::size_t kFirstBytes = 4096;
-
-std::string key_in(const std::string& session, const EntryId& id) {
-  return session + '/' + to_text(id);
-}
 
 std::string copy_mark(const std::string& text) {
   static constexpr char digits[] = "0123456789abcdef";
@@ -164,57 +161,46 @@ void App::refused(const std::string& sentence) {
   tell_error("import.report", import_notice().args);
 }
 
-std::string_view App::why_not() const {
-  return trouble_ == StoreStatus::newer ? "trouble.newer" : "notice.not-writer";
-}
-
 // What is here of the next ones is read, then their union with it is one act. The next ones wait for
 // it to be kept, unless saving fails.
 void App::import_next_now() {
   constexpr std::size_t most_acts = 2, most_sessions = 24, most_entries = 1500;
   const bool saving = trouble_ == StoreStatus::ok && queue_.size() >= most_acts;
-  const bool may = writer_ && trouble_ != StoreStatus::newer;  // else they wait
-  if (in_.busy || in_.waiting.empty() || saving || !may) return;
+  if (in_.busy || in_.waiting.empty() || saving || !why_not().empty()) return;
   in_.busy = true;
-  const auto batch = std::make_shared<ImportBatch>();
-  batch->begun = acts_;
+  const auto files = std::make_shared<std::vector<SessionFile>>();
   std::set<std::string> sessions;
   std::size_t entries = 0;
   while (!in_.waiting.empty() && sessions.size() < most_sessions && entries < most_entries) {
     if (!sessions.insert(in_.waiting.front().session).second) break;  // after what is being read
     entries += in_.waiting.front().entries.size();
-    batch->all.push_back({std::move(in_.waiting.front()), {}});
+    files->push_back(std::move(in_.waiting.front()));
     in_.waiting.pop_front();
   }
-  batch->missing = batch->all.size();
-  for (std::size_t i = 0; i < batch->all.size(); ++i) {
-    fetch(batch->all[i].file.session,
-          [this, batch, i](StoreStatus status, const OpenSession& here) {
-            batch->all[i].here = here;
-            batch->all[i].status = status;
-            if (--batch->missing == 0) import_batch(*batch);
-          });
-  }
+  std::vector<std::string> ids;
+  for (const SessionFile& file : *files) ids.push_back(file.session);
+  fetch_some(ids, [this, files](std::vector<Fetched>& here, bool stale) {
+    import_batch(*files, here, stale);
+  });
 }
 
-void App::import_batch(ImportBatch& batch) {
+void App::import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& here, bool stale) {
   in_.busy = false;
   if (in_.stopped) return tell_import();
-  if (batch.begun != acts_ || !writer_) {  // what was read may not be so any more
-    for (std::size_t i = batch.all.size(); i-- > 0;) {
-      in_.waiting.push_front(std::move(batch.all[i].file));
-    }
+  if (stale || !why_not().empty()) {
+    in_.waiting.insert(in_.waiting.begin(), std::make_move_iterator(files.begin()),
+                       std::make_move_iterator(files.end()));
     return go_on_in_background();
   }
   Act act;
   bool any = false;
-  for (ImportBatch::One& one : batch.all) {
-    const bool in_memory = open_ && open_->id == one.file.session;
-    if (!in_memory && one.status != StoreStatus::ok) {
-      refused(say("import.not-read", {say(trouble_key(one.status))}));
-    } else if (may_act()) {
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const bool in_memory = open_ && open_->id == files[i].session;
+    if (!in_memory && here[i].status != StoreStatus::ok) {
+      refused(say("import.not-read", {say(trouble_key(here[i].status))}));
+    } else {
       any = true;
-      import_into(in_memory ? *open_ : std::move(one.here), one.file, act);
+      import_into(in_memory ? *open_ : std::move(here[i].session), files[i], act);
     }
   }
   if (!act.ops.empty()) {
@@ -243,7 +229,7 @@ std::vector<Entry> App::missing_here(OpenSession& session, const SessionFile& fi
       const bool loses = here->text < entry.text;
       const std::string& lost = loses ? entry.text : here->text;
       act.ops.push_back(
-          {Op::What::put, Area::entries, key_in(session.id, entry.id) + copy_mark(lost), lost});
+          {Op::What::put, Area::entries, entry_key(session.id, entry.id) + copy_mark(lost), lost});
       if (loses) {
         session.set.insert(entry);  // remembers the conflict
       } else {

@@ -188,32 +188,26 @@ void App::make_cards_now() {
   const bool in_step = queue_.empty() && trouble_ == StoreStatus::ok;
   if (remake_.busy || remake_.sessions.empty() || !in_step) return;
   remake_.busy = true;
-  const auto batch = std::make_shared<CardBatch>();
-  while (!remake_.sessions.empty() && batch->asked.size() < most) {
-    batch->asked.push_back(std::move(remake_.sessions.front()));
+  std::vector<std::string> ids;
+  while (!remake_.sessions.empty() && ids.size() < most) {
+    ids.push_back(std::move(remake_.sessions.front()));
     remake_.sessions.pop_front();
   }
-  batch->missing = batch->asked.size();
-  batch->begun = acts_;
-  for (const std::string& id : batch->asked) {
-    fetch(id, [this, batch](StoreStatus status, const OpenSession& found) {
-      // what could not be read has its turn at the next start
-      if (status == StoreStatus::ok) batch->found.push_back(found);
-      if (--batch->missing == 0) take_made(*batch);
-    });
-  }
+  fetch_some(ids,
+             [this](const std::vector<Fetched>& found, bool stale) { take_made(found, stale); });
 }
 
-void App::take_made(const CardBatch& batch) {
+void App::take_made(const std::vector<Fetched>& all, bool stale) {
   remake_.busy = false;
-  if (batch.begun != acts_) {  // what was read may not be so any more
-    remake_.sessions.insert(remake_.sessions.end(), batch.asked.begin(), batch.asked.end());
+  if (stale) {
+    for (const Fetched& one : all) remake_.sessions.push_back(one.session.id);
     return go_on_in_background();
   }
   Act act;
-  for (const OpenSession& found : batch.found) {
+  for (const auto& [status, found] : all) {
+    if (status != StoreStatus::ok) continue;           // it has its turn at the next start
     if (found.set.empty() && found.unreadable == 0) {  // a card of nothing
-      const auto is_it = [&](const SessionCard& card) { return card.id == found.id; };
+      const auto is_it = [&id = found.id](const SessionCard& card) { return card.id == id; };
       std::erase_if(cards_, is_it);
       std::erase_if(binned_, is_it);
       act.ops.push_back({Op::What::erase, Area::index, found.id, ""});
@@ -288,6 +282,26 @@ void App::fetch_now(const std::string& session, Opened then) {
          if (memory_only_) status = StoreStatus::ok;  // all there is waits in the queue
          then(status, session_from(session, with_pending(Area::entries, prefix, records)));
        });
+}
+
+// `then` once all are here, in the order asked for; stale: something was done meanwhile, so that they may
+// not be what is stored any more.
+void App::fetch_some(const std::vector<std::string>& sessions, const FetchedSome& then) {
+  struct Some {
+    std::vector<Fetched> all;
+    std::size_t missing = 0;
+    std::uint64_t begun = 0;
+  };
+  const auto some = std::make_shared<Some>();
+  some->all.resize(sessions.size());
+  some->missing = sessions.size();
+  some->begun = acts_;
+  for (std::size_t i = 0; i < sessions.size(); ++i) {
+    fetch(sessions[i], [this, some, i, then](StoreStatus status, const OpenSession& found) {
+      some->all[i] = {status, found};
+      if (--some->missing == 0) then(some->all, some->begun != acts_);
+    });
+  }
 }
 
 }  // namespace tallyblock

@@ -58,7 +58,7 @@ void App::write_all_again() {
   for (const auto& [session, when] : bin_) put(Area::bin, session, std::to_string(when));
   if (open_ && !open_->set.empty()) {
     for (const Entry* entry : open_->set.in_order()) {
-      std::string key = open_->id + '/' + to_text(entry->id);
+      std::string key = entry_key(open_->id, entry->id);
       act.unsaved.push_back(key);
       put(Area::entries, std::move(key), entry->text);
     }

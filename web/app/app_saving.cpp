@@ -25,10 +25,6 @@ bool is_final(StoreStatus status) {
   return status == StoreStatus::newer || status == StoreStatus::not_writer;
 }
 
-std::string unsaved_key(const std::string& session, const EntryId& id) {
-  return session + '/' + to_text(id);
-}
-
 void place_card(std::vector<SessionCard>& cards, const SessionCard& card) {
   const auto same = std::find_if(cards.begin(), cards.end(),
                                  [&](const SessionCard& other) { return other.id == card.id; });
@@ -67,7 +63,7 @@ SaveState App::save_state() const {
 }
 
 bool App::is_kept(const EntryId& id) const {
-  return open_ && open_->set.find(id) != nullptr && !unsaved_.contains(unsaved_key(open_->id, id));
+  return open_ && open_->set.find(id) != nullptr && !unsaved_.contains(entry_key(open_->id, id));
 }
 
 std::size_t App::unsaved() const { return unsaved_.size(); }
@@ -84,17 +80,17 @@ void App::tell_error(std::string key, std::vector<std::string> args) {
 
 // ---- may anything be done
 
+// The sentence's key, or "": it may.
+std::string_view App::why_not() const {
+  if (trouble_ == StoreStatus::newer) return "trouble.newer";
+  return writer_ ? "" : "notice.not-writer";
+}
+
 bool App::may_act() {
   if (phase_ != Phase::ready) return false;
-  if (trouble_ == StoreStatus::newer) {
-    tell_error("trouble.newer");
-    return false;
-  }
-  if (!writer_) {
-    tell_error("notice.not-writer");
-    return false;
-  }
-  return true;
+  if (why_not().empty()) return true;
+  tell_error(std::string(why_not()));
+  return false;
 }
 
 bool App::may_write() { return open_ && may_act(); }
@@ -275,7 +271,7 @@ bool App::put(Writing writing, Notice notice, const std::function<void()>& after
 
 void App::put_into(OpenSession& session, const std::vector<Entry>& made, Act& act) {
   for (const Entry& entry : made) {
-    std::string key = unsaved_key(session.id, entry.id);
+    std::string key = entry_key(session.id, entry.id);
     act.unsaved.push_back(key);
     act.ops.push_back({Op::What::put, Area::entries, std::move(key), entry.text});
     session.set.insert(entry);

@@ -79,7 +79,8 @@ void App::rebuild_from(std::vector<Record> all) {
   when_whole("", [this, all = std::move(all)] { rebuild_from_now(all); });
 }
 
-// What goes on by itself: after a start, after each thing that was kept, while files come. Nobody waits for it.
+// What goes on by itself: after a start, after each thing that was kept, while files come. Nobody waits for it;
+// it is handed over as acts are, since it is in the second part.
 void App::go_on_in_background() {
   if (!whole_ || phase_ != Phase::ready) return;
   if (!in_.waiting.empty()) {

@@ -87,6 +87,25 @@ SessionFile file_of(const OpenSession& session) {
 
 namespace {
 
+struct CardFigure {
+  std::string_view key;
+  std::optional<double> SessionCard::* figure;
+};
+constexpr CardFigure kCardFigures[] = {
+    {"whole", &SessionCard::whole_grams},
+    {"primary", &SessionCard::primary_ratio},
+    {"cost", &SessionCard::cost_per_primary_gram},
+    {"usable", &SessionCard::usable_ratio},
+    {"waste", &SessionCard::waste_ratio},
+    {"loss", &SessionCard::loss_ratio},
+    {"usable-cost", &SessionCard::cost_per_usable_gram},
+    {"portions", &SessionCard::portions},
+    {"portions-within", &SessionCard::portions_within},
+    {"portion-cost", &SessionCard::portion_cost},
+    {"eye-call", &SessionCard::eye_call},
+    {"minutes", &SessionCard::minutes},
+};
+
 void put_shares(const Figures& figures, SessionCard& card) {
   const double whole = card.whole_grams.value_or(0.0);
   if (!(whole > 0.0)) return;
@@ -94,7 +113,7 @@ void put_shares(const Figures& figures, SessionCard& card) {
   if (figures.yield && figures.yield->usable > Mass())
     card.usable_ratio = figures.yield->usable_ratio;
   if (figures.unusable_trim.value() > Mass()) card.waste_ratio = share(figures.unusable_trim);
-  if (figures.loss && !figures.steps.empty() && figures.primary.value() > Mass()) {
+  if (figures.loss && figures.primary.value() > Mass()) {
     card.loss_ratio = share(*figures.loss);
   }
 }
@@ -168,18 +187,7 @@ std::string card_to_json(const SessionCard& card) {
   kept::put(out, "changed", card.changed_ms);
   kept::put(out, "tz", std::int64_t{card.offset_minutes});
   kept::put(out, "entries", static_cast<std::int64_t>(card.entries));
-  kept::put(out, "whole", card.whole_grams);
-  kept::put(out, "primary", card.primary_ratio);
-  kept::put(out, "cost", card.cost_per_primary_gram);
-  kept::put(out, "usable", card.usable_ratio);
-  kept::put(out, "waste", card.waste_ratio);
-  kept::put(out, "loss", card.loss_ratio);
-  kept::put(out, "usable-cost", card.cost_per_usable_gram);
-  kept::put(out, "portions", card.portions);
-  kept::put(out, "portions-within", card.portions_within);
-  kept::put(out, "portion-cost", card.portion_cost);
-  kept::put(out, "eye-call", card.eye_call);
-  kept::put(out, "minutes", card.minutes);
+  for (const CardFigure& one : kCardFigures) kept::put(out, one.key, card.*one.figure);
   kept::put(out, "currency", card.currency);
   kept::put(out, "price-unit", card.price_unit);
   kept::put(out, "unit", card.unit);
@@ -205,18 +213,7 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
   card.offset_minutes =
       static_cast<int>(std::clamp<std::int64_t>(kept::whole(in, "tz"), -1440, 1440));
   card.entries = static_cast<std::size_t>(entries);
-  card.whole_grams = kept::figure(in, "whole");
-  card.primary_ratio = kept::figure(in, "primary");
-  card.cost_per_primary_gram = kept::figure(in, "cost");
-  card.usable_ratio = kept::figure(in, "usable");
-  card.waste_ratio = kept::figure(in, "waste");
-  card.loss_ratio = kept::figure(in, "loss");
-  card.cost_per_usable_gram = kept::figure(in, "usable-cost");
-  card.portions = kept::figure(in, "portions");
-  card.portions_within = kept::figure(in, "portions-within");
-  card.portion_cost = kept::figure(in, "portion-cost");
-  card.eye_call = kept::figure(in, "eye-call");
-  card.minutes = kept::figure(in, "minutes");
+  for (const CardFigure& one : kCardFigures) card.*one.figure = kept::figure(in, one.key);
   card.currency = kept::text(in, "currency");
   card.price_unit = kept::text(in, "price-unit", "kg");
   card.unit = kept::text(in, "unit", "g");

@@ -46,29 +46,17 @@ struct Importing {
 };
 inline constexpr std::size_t kMostRefused = 1000;
 
-// Sessions imported by one act, and what is here of them.
-struct ImportBatch {
-  struct One {
-    SessionFile file;
-    OpenSession here;
-    StoreStatus status = StoreStatus::ok;
-  };
-  std::vector<One> all;
-  std::size_t missing = 0;  // not read yet
-  std::uint64_t begun = 0;  // App's acts when reading them began
-};
-
 // Cards that could not be read or are of an earlier version are made again, a few at a time.
 struct Remaking {
   std::deque<std::string> sessions;
   std::size_t damaged = 0;  // could not be read
   bool busy = false;
 };
-struct CardBatch {
-  std::vector<OpenSession> found;
-  std::vector<std::string> asked;
-  std::size_t missing = 0;
-  std::uint64_t begun = 0;
+
+// A session as it is stored.
+struct Fetched {
+  StoreStatus status = StoreStatus::ok;
+  OpenSession session;
 };
 
 }  // namespace tallyblock

@@ -137,6 +137,8 @@ struct ListState {
   int node = -1;
   std::size_t first = 0, last = 0;  // rows that are built around what is seen
   std::size_t anchor = 0;           // rows before it are above what is seen
+
+  float height(std::size_t row) const { return heights[row] > 0 ? heights[row] : guess; }
 };
 struct BuiltRow {
   std::size_t list = 0, row = 0;
@@ -192,6 +194,7 @@ class Frame {
 
   // ---- lists of many (rows.cpp)
   std::size_t open_list(std::uint32_t id, std::size_t count);
+  const ScrollArea* area_of(const ListState& list) const;
   float rows_height(const ListState& list, std::size_t from, std::size_t to) const;
   void learn_heights();
   void look_at_lists();

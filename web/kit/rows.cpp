@@ -18,8 +18,15 @@ constexpr std::size_t around = 2;  // rows beside those near what is seen
 float Frame::rows_height(const ListState& list, std::size_t from, std::size_t to) const {
   if (from >= to) return 0;
   float h = px(style::gap) * static_cast<float>(to - from - 1);
-  for (std::size_t i = from; i < to; ++i) h += list.heights[i] > 0 ? list.heights[i] : list.guess;
+  for (std::size_t i = from; i < to; ++i) h += list.height(i);
   return h;
+}
+
+// As of the last layout; null: nothing of it scrolled then.
+const ScrollArea* Frame::area_of(const ListState& list) const {
+  const auto found = std::find_if(areas.begin(), areas.end(),
+                                  [&](const ScrollArea& area) { return area.id == list.area; });
+  return found == areas.end() ? nullptr : &*found;
 }
 
 // Opens its box and decides by the scroll offset of this frame what is seen of it.
@@ -48,15 +55,14 @@ std::size_t Frame::open_list(std::uint32_t id, std::size_t count) {
   list.heights.resize(count, 0);
   const bool known = list.guess > 0;
   if (!known) list.guess = type(high_row);  // rather too much: no place is taken for beyond the end
-  const auto area = std::find_if(areas.begin(), areas.end(),
-                                 [&](const ScrollArea& a) { return a.id == list.area; });
-  const float view = area == areas.end() ? in.height : area->view.h;
+  const ScrollArea* area = area_of(list);
+  const float view = area == nullptr ? in.height : area->view.h;
   const float from = scroll_state(list.area).offset - list.top;  // seen, from the list's top
   const float gap = px(style::gap);
   list.anchor = list.first = list.last = 0;
   float y = 0;
   for (std::size_t i = 0; i < count; ++i) {
-    const float h = rows_height(list, i, i + 1) + gap;
+    const float h = list.height(i) + gap;
     if (y + h <= from && known) list.anchor = i + 1;
     if (y + h <= from - view / 2) list.first = i + 1;
     if (y < from + view * 1.5F) list.last = i + 1;
@@ -84,7 +90,7 @@ void Frame::learn_heights() {
       if (&lists[built.list] != &list) continue;
       const float now = std::max(1.0F, std::floor(node(built.node).natural));
       float& height = list.heights[built.row];
-      if (built.row < list.anchor) moved += now - (height > 0 ? height : list.guess);
+      if (built.row < list.anchor) moved += now - list.height(built.row);
       height = now;
       sum += now;
       ++rows;
@@ -102,20 +108,19 @@ void Frame::look_at_lists() {
   for (ListState& list : lists) {
     if (!list.used) continue;
     const Rect at = node(list.node).r;
-    bool placed = false;  // not where the page has begun to scroll as a whole, or ceased to
-    for (const ScrollArea& area : areas) {
-      if (area.id != list.area) continue;
-      placed = true;
-      list.top = at.y - area.view.y + scroll_state(area.id).offset;
-      const Rect seen = intersect(at, area.view);
-      if (seen.h <= 0) continue;
-      const float gap = px(style::gap);
-      const float first = at.y + rows_height(list, 0, list.first);
-      const float last = at.y + rows_height(list, 0, list.last);
-      if (list.first > 0 && first > seen.y + gap) whole = false;
-      if (list.last < list.heights.size() && last < seen.bottom() - gap) whole = false;
+    const ScrollArea* area = area_of(list);
+    if (area == nullptr) {  // the page has begun to scroll as a whole, or ceased to
+      whole = false;
+      continue;
     }
-    whole = whole && placed;
+    list.top = at.y - area->view.y + scroll_state(area->id).offset;
+    const Rect seen = intersect(at, area->view);
+    if (seen.h <= 0) continue;
+    const float gap = px(style::gap);
+    const float first = at.y + rows_height(list, 0, list.first);
+    const float last = at.y + rows_height(list, 0, list.last);
+    if (list.first > 0 && first > seen.y + gap) whole = false;
+    if (list.last < list.heights.size() && last < seen.bottom() - gap) whole = false;
   }
   unsettled = whole || unsettled >= most_unsettled ? 0 : unsettled + 1;
 }

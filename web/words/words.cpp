@@ -19,15 +19,32 @@ struct Words {
   Catalogue all;
 };
 
-Words& words() {
-  static Words known;
-#ifndef TALLYBLOCK_WORDS_APART
-  if (known.texts.empty()) {
-    known.texts.emplace_back();  // once
-    add_words(packed_words(WordPart::first));
-    add_words(packed_words(WordPart::later));
+void add(Words& known, std::string packed) {
+  known.texts.push_back(std::move(packed));
+  std::string_view left = known.texts.back();
+  const auto next = [&left] {
+    const std::string_view text = left.substr(0, left.find('\n'));
+    left.remove_prefix(std::min(text.size() + 1, left.size()));
+    return text;
+  };
+  while (!left.empty()) {
+    const std::string_view key = next();
+    known.all.push_back({key, next()});
   }
+  heap_sort(known.all, [](const Word& a, const Word& b) { return a.key < b.key; });
+}
+
+Words at_the_start() {
+  Words known;
+#ifndef TALLYBLOCK_WORDS_APART
+  add(known, packed_words(WordPart::first));
+  add(known, packed_words(WordPart::later));
 #endif
+  return known;
+}
+
+Words& words() {
+  static Words known = at_the_start();
   return known;
 }
 
@@ -97,21 +114,7 @@ std::string say(const Problem& problem) {
   return filled(word->text, views, place == nullptr ? problem.where : place->text);
 }
 
-void add_words(std::string packed) {
-  Words& known = words();
-  known.texts.push_back(std::move(packed));
-  std::string_view left = known.texts.back();
-  const auto next = [&left] {
-    const std::string_view text = left.substr(0, left.find('\n'));
-    left.remove_prefix(std::min(text.size() + 1, left.size()));
-    return text;
-  };
-  while (!left.empty()) {
-    const std::string_view key = next();
-    known.all.push_back({key, next()});
-  }
-  heap_sort(known.all, [](const Word& a, const Word& b) { return a.key < b.key; });
-}
+void add_words(std::string packed) { add(words(), std::move(packed)); }
 
 bool has_words(std::string_view key) { return find(key) != nullptr; }
 
