@@ -10,8 +10,8 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::string_view kFormat = "tallyblock-backup";
-constexpr std::int64_t kMaxVersion = 1000000;
+constexpr std::string_view kBackupFormat = "tallyblock-backup";
+constexpr std::int64_t kMaxBackupMajor = 1000000;
 constexpr std::int64_t kMaxCounted = 10000000;
 
 bool is_blank(std::string_view line) {
@@ -49,7 +49,7 @@ std::uint32_t crc32(std::string_view bytes) {
 
 std::string backup_header(std::size_t sessions) {
   Json header = Json::object();
-  header.set("format", Json::string(kFormat));
+  header.set("format", Json::string(kBackupFormat));
   header.set("major", Json::number(kFormatMajor));
   header.set("minor", Json::number(kFormatMinor));
   header.set("sessions", Json::number(static_cast<std::int64_t>(sessions)));
@@ -135,7 +135,7 @@ void BackupReader::end_line(std::vector<Result<SessionFile>>& out) {
 }
 
 std::optional<Problem> BackupReader::header_problem(std::string_view line) {
-  const Result<std::size_t> promised = promised_by(line, kFormat, "sessions");
+  const Result<std::size_t> promised = promised_by(line, kBackupFormat, "sessions");
   if (!promised) return promised.problem();
   promised_ = *promised;
   return std::nullopt;
@@ -150,7 +150,7 @@ Result<std::size_t> promised_by(std::string_view line, std::string_view format,
   if (!named || named->type != Json::Type::string || named->text != format) {
     return Problem{Code::file_not_ours, "format", {}};
   }
-  const std::int64_t major = fields.integer("major", 1, kMaxVersion);
+  const std::int64_t major = fields.integer("major", 1, kMaxBackupMajor);
   if (!fields.problem() && major > kFormatMajor) {
     return Problem{
         Code::file_newer_major, "major", {std::to_string(major), std::to_string(kFormatMajor)}};

@@ -30,6 +30,7 @@ namespace tallyblock {
 inline constexpr std::size_t kMaxSessionBytes = std::size_t{2} * 1024 * 1024;
 inline constexpr std::size_t kMaxEntryBytes = std::size_t{64} * 1024;
 inline constexpr std::size_t kMaxEntries = 20000;
+inline constexpr std::size_t kMaxLeftOut = 40;  // kinds named in left_out
 inline constexpr int kMaxDepth = 32;
 inline constexpr int kFormatMajor = 1;
 inline constexpr int kFormatMinor = 3;

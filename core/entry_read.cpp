@@ -201,7 +201,7 @@ struct Kind {
   Body (*read)(Fields&);
 };
 // One line per kind, as in FORMAT.md.
-constexpr Kind kKinds[] = {
+constexpr Kind kReaders[] = {
     {"piece", read_piece},
     {"setting", read_setting},
     {"lot", read_lot},
@@ -243,7 +243,7 @@ Entry unreadable(Entry entry, std::string kind, const Problem& problem) {
 
 // The body of a known kind, absent for a kind this code does not know.
 std::optional<Body> read_body(std::string_view kind, Fields& fields) {
-  for (const Kind& known : kKinds) {
+  for (const Kind& known : kReaders) {
     if (known.name == kind) return known.read(fields);
   }
   return std::nullopt;

@@ -17,7 +17,7 @@ constexpr double kMostHabit =
     0.35;                          // nobody cuts 40 % thicker or thinner than asked, cut after cut
 constexpr double kRounded = 1.5;   // how gently it begins to fall off: 1 a kink, 2 a parabola
 constexpr double kKeepsSd = 0.15;  // how far off the share may be up to which it keeps its size
-constexpr double kLeastScatter = 0.005, kMostScatter = 0.15;
+constexpr double kLeastCutScatter = 0.005, kMostCutScatter = 0.15;
 constexpr double kPatience = 1.1;  // the stated spread is believed like so many innovations
 
 }  // namespace
@@ -243,7 +243,7 @@ void GuideModel::turn_face() {
 }
 
 double GuideModel::scatter() const {
-  return std::clamp(std::sqrt(squares_ / counted_), kLeastScatter, kMostScatter);
+  return std::clamp(std::sqrt(squares_ / counted_), kLeastCutScatter, kMostCutScatter);
 }
 
 double GuideModel::habit_sd() const {

@@ -5,7 +5,7 @@
 namespace tallyblock {
 namespace {
 
-constexpr double kMinutesPerHour = 60.0;
+constexpr double kMinutesOfAnHour = 60.0;
 
 PricePerMass per_gram(double units) {
   return PricePerMass::of(Money::units(finite_or(units)), MassUnit::gram);
@@ -42,8 +42,8 @@ void fill_break_even_minutes(const MakeOrBuyInput& input, Money worth, MakeOrBuy
   if (!input.wage_per_hour || !(*input.wage_per_hour > Money())) return;
   const Money left = worth - input.cost;
   const auto hours = ratio_of(left / *input.wage_per_hour, 1.0);
-  if (hours && *hours >= 0.0 && std::isfinite(*hours * kMinutesPerHour)) {
-    out.break_even_minutes = *hours * kMinutesPerHour;
+  if (hours && *hours >= 0.0 && std::isfinite(*hours * kMinutesOfAnHour)) {
+    out.break_even_minutes = *hours * kMinutesOfAnHour;
   }
 }
 
@@ -73,7 +73,7 @@ std::optional<PricePerMass> at_same_trim(PricePerMass ready_cut, double yield) {
 }
 
 Money labour_cost(double minutes, Money wage_per_hour) {
-  return Money::units(finite_or(minutes * wage_per_hour.in_units() / kMinutesPerHour));
+  return Money::units(finite_or(minutes * wage_per_hour.in_units() / kMinutesOfAnHour));
 }
 
 MakeOrBuy make_or_buy(const MakeOrBuyInput& input) {

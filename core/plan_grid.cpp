@@ -4,10 +4,12 @@
 #include <array>
 #include <cmath>
 
+#include "rounding.h"
+
 namespace tallyblock {
 namespace {
 
-constexpr double kGuardGrams = 1e-9, kGuardMarks = 1e-9, kGuardMillimetres = 1e-9;
+constexpr double kGuardMarks = 1e-9, kGuardMillimetres = 1e-9;
 constexpr double kSamePlace = 1e-6;  // mm
 
 double to_micro(double value) { return static_cast<double>(std::llrint(value * 1e6)); }

@@ -6,13 +6,13 @@
 
 #include "data/imps_portion_tolerance.h"
 #include "finite.h"
+#include "rounding.h"
 #include "sorted.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr std::size_t kFewestForCapability = 25;
-constexpr double kGuardGrams = 1e-9;
 
 // A specified weight within 1e-9 of an edge is on the edge.
 double tolerance_in(std::span<const data::ToleranceBand> bands, double specified) {

@@ -13,12 +13,11 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::string_view kFormat = "tallyblock-rescue";
+constexpr std::string_view kRescueFormat = "tallyblock-rescue";
 constexpr std::size_t kMaxFirstLine = 4096;
 constexpr std::size_t kMaxRecordPart = std::size_t{16} * 1024 * 1024;
 constexpr std::size_t kLeastRecord = 9;  // area and two lengths
 constexpr std::size_t kMostTexts = 16;   // under one id
-constexpr std::size_t kMaxLeftOut = 40;
 constexpr std::size_t kCheckLength = 9;
 constexpr std::string_view kArea = "entries";
 
@@ -103,7 +102,7 @@ bool RescueReader::take_first_line(Results& out) {
   const std::size_t end = pending_.find('\n');
   if (end == std::string::npos && pending_.size() <= kMaxFirstLine) return false;
   const Result<std::size_t> promised = promised_by(
-      std::string_view(pending_).substr(0, std::min(end, kMaxFirstLine)), kFormat, "records");
+      std::string_view(pending_).substr(0, std::min(end, kMaxFirstLine)), kRescueFormat, "records");
   if (!promised) {
     dead_ = true;
     out.emplace_back(promised.problem());

@@ -7,6 +7,9 @@
 
 namespace tallyblock {
 
+// Weights compared with a limit: a difference of no more, in grams, comes from computing.
+inline constexpr double kGuardGrams = 1e-9;
+
 // `value` rounded to `decimals` places (0 to 9, clamped), ties to even. A value within 1e-9 of the
 // spacing of a tie, or within 4 units in the last place of the double, counts as the tie, so that
 // 2.675 typed and computed agree. Rule: ASTM E29, NIST SP 811 B.7.1 (from memory). A value too large

@@ -11,11 +11,10 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::string_view kFormat = "tallyblock-session";
+constexpr std::string_view kSessionFormat = "tallyblock-session";
 constexpr std::array<std::string_view, 7> kHeaderFields = {"check", "entries", "format", "left_out",
                                                            "major", "minor",   "session"};
-constexpr std::int64_t kMaxVersion = 1000000;
-constexpr std::size_t kMaxLeftOut = 40;
+constexpr std::int64_t kMaxSessionMajor = 1000000;
 
 bool is_header_field(std::string_view name) {
   return std::find(kHeaderFields.begin(), kHeaderFields.end(), name) != kHeaderFields.end();
@@ -61,7 +60,7 @@ Json header_json(const SessionFile& file, int minor) {
   for (const std::string_view name : kHeaderFields) header.remove(name);
   Json left_out = Json::array();
   for (const std::string& kind : file.left_out) left_out.children.push_back(Json::string(kind));
-  header.set("format", Json::string(kFormat));
+  header.set("format", Json::string(kSessionFormat));
   if (!left_out.children.empty()) header.set("left_out", std::move(left_out));
   header.set("major", Json::number(kFormatMajor));
   header.set("minor", Json::number(minor));
@@ -123,11 +122,11 @@ std::vector<std::string> read_left_out(const Json& object, FieldReader& fields) 
 // Format, major version and check, in this order: a later major version may check differently.
 std::optional<Problem> envelope_problem(Json& object) {
   const Json* format = object.member("format");
-  if (!format || format->type != Json::Type::string || format->text != kFormat) {
+  if (!format || format->type != Json::Type::string || format->text != kSessionFormat) {
     return Problem{Code::file_not_ours, "format", {}};
   }
   FieldReader fields(object);
-  const std::int64_t major = fields.integer("major", 1, kMaxVersion);
+  const std::int64_t major = fields.integer("major", 1, kMaxSessionMajor);
   if (fields.problem()) return fields.problem();
   if (major > kFormatMajor) {
     return Problem{
@@ -211,7 +210,7 @@ Result<SessionFile> read_session(std::string_view bytes) {
 
   SessionFile file;
   FieldReader fields(object);
-  file.minor = static_cast<int>(fields.integer("minor", 0, kMaxVersion));
+  file.minor = static_cast<int>(fields.integer("minor", 0, kMaxSessionMajor));
   file.session = fields.name("session");
   if (!is_drawn_id(file.session, kSessionIdLength))
     fields.refuse(Code::file_field_value, "session");
@@ -222,7 +221,7 @@ Result<SessionFile> read_session(std::string_view bytes) {
   } else if (entries->type != Json::Type::array) {
     fields.refuse(Code::file_field_type, "entries");
   }
-  if (const auto& problem = fields.problem()) return *problem;
+  if (entries == nullptr || fields.problem()) return *fields.problem();
   const bool newer = file.minor > kFormatMinor;
   if (auto problem =
           read_entries(*entries, newer ? Strictness::lenient : Strictness::strict, file)) {

@@ -125,84 +125,65 @@ int area_of(const Frame& f, const Node& n) {
   return std::max(p, 0);
 }
 
-class EveryScreen : public ::testing::TestWithParam<int> {
- protected:
-  const View& view() const { return views[GetParam()]; }
-  template <class Check>
-  void each(Check check) {
-    for (const Place& place : places) {
-      AppStage stage;
-      ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
-      show(stage, view(), place);
-      SCOPED_TRACE(std::string(place.name) + " on " + view().name);
-      check(stage, place);
+// The rules, each for one screen as it is drawn.
+
+void has_targets_of_48_pixels_8_apart(AppStage& stage, const Place&) {
+  const Frame& f = stage.drawn();
+  const auto label = [&](std::uint32_t id) {
+    for (const AccessNode& n : stage.access()) {
+      if (n.id == id) return n.label;
+    }
+    return std::string();
+  };
+  EXPECT_FALSE(f.targets.empty());
+  for (std::size_t i = 0; i < f.targets.size(); ++i) {
+    const Target& a = f.targets[i];
+    EXPECT_GE(a.r.w / f.scale.ratio, 47.9F) << label(a.id);
+    EXPECT_GE(a.r.h / f.scale.ratio, 47.9F) << label(a.id);
+    for (std::size_t k = 0; k < i; ++k) {
+      const Target& b = f.targets[k];
+      if (a.clip.x != b.clip.x || a.clip.y != b.clip.y || a.clip.h != b.clip.h) continue;
+      const float dx = std::max(a.r.x - b.r.right(), b.r.x - a.r.right());
+      const float dy = std::max(a.r.y - b.r.bottom(), b.r.y - a.r.bottom());
+      EXPECT_GE(std::max(dx, dy) / f.scale.ratio, 7.4F) << label(a.id) << " and " << label(b.id);
     }
   }
-};
-
-TEST_P(EveryScreen, HasTargetsOfFortyEightPixelsEightApart) {
-  each([](AppStage& stage, const Place&) {
-    const Frame& f = stage.drawn();
-    const auto label = [&](std::uint32_t id) {
-      for (const AccessNode& n : stage.access()) {
-        if (n.id == id) return n.label;
-      }
-      return std::string();
-    };
-    EXPECT_FALSE(f.targets.empty());
-    for (std::size_t i = 0; i < f.targets.size(); ++i) {
-      const Target& a = f.targets[i];
-      EXPECT_GE(a.r.w / f.scale.ratio, 47.9F) << label(a.id);
-      EXPECT_GE(a.r.h / f.scale.ratio, 47.9F) << label(a.id);
-      for (std::size_t k = 0; k < i; ++k) {
-        const Target& b = f.targets[k];
-        if (a.clip.x != b.clip.x || a.clip.y != b.clip.y || a.clip.h != b.clip.h) continue;
-        const float dx = std::max(a.r.x - b.r.right(), b.r.x - a.r.right());
-        const float dy = std::max(a.r.y - b.r.bottom(), b.r.y - a.r.bottom());
-        EXPECT_GE(std::max(dx, dy) / f.scale.ratio, 7.4F) << label(a.id) << " and " << label(b.id);
-      }
-    }
-  });
 }
 
-TEST_P(EveryScreen, CutsNothingOffAndOverlapsNothing) {
-  each([](AppStage& stage, const Place&) {
-    Frame& f = stage.screens->kit().frame();
-    for (std::size_t i = 0; i < f.nodes.size(); ++i) {
-      const Node& n = f.nodes[i];
-      EXPECT_GE(n.r.x, -0.5F) << n.text;
-      EXPECT_LE(n.r.right(), f.in.width + 0.5F) << n.text;
-      if (!is_words(n)) continue;
-      for (int line = 0; line < n.lines_n; ++line) {
-        const std::string_view text = f.lines[static_cast<std::size_t>(n.lines_at + line)];
-        const float suffix = n.suffix.empty() ? 0 : f.text_width(n.suffix, n.suffix_size);
-        EXPECT_LE(f.text_width(text, n.type) + suffix, n.r.w + 1) << text;
-      }
-      const Node& box = at(f, n.parent);
-      if (!box.scroll) {
-        EXPECT_GE(n.r.y, box.r.y - 1) << n.text;
-        EXPECT_LE(n.r.bottom(), box.r.bottom() + 2) << n.text;
-      }
-      for (std::size_t k = 0; k < i; ++k) {
-        const Node& other = f.nodes[k];
-        if (!is_words(other) || area_of(f, n) != area_of(f, other)) continue;
-        const Rect both = intersect(n.r, other.r);
-        EXPECT_FALSE(both.w > 1 && both.h > 2) << n.text << " | " << other.text;
-      }
+void cuts_nothing_off_and_overlaps_nothing(AppStage& stage, const Place&) {
+  Frame& f = stage.screens->kit().frame();
+  for (std::size_t i = 0; i < f.nodes.size(); ++i) {
+    const Node& n = f.nodes[i];
+    EXPECT_GE(n.r.x, -0.5F) << n.text;
+    EXPECT_LE(n.r.right(), f.in.width + 0.5F) << n.text;
+    if (!is_words(n)) continue;
+    for (int line = 0; line < n.lines_n; ++line) {
+      const std::string_view text = f.lines[static_cast<std::size_t>(n.lines_at + line)];
+      const float suffix = n.suffix.empty() ? 0 : f.text_width(n.suffix, n.suffix_size);
+      EXPECT_LE(f.text_width(text, n.type) + suffix, n.r.w + 1) << text;
     }
-  });
+    const Node& box = at(f, n.parent);
+    if (!box.scroll) {
+      EXPECT_GE(n.r.y, box.r.y - 1) << n.text;
+      EXPECT_LE(n.r.bottom(), box.r.bottom() + 2) << n.text;
+    }
+    for (std::size_t k = 0; k < i; ++k) {
+      const Node& other = f.nodes[k];
+      if (!is_words(other) || area_of(f, n) != area_of(f, other)) continue;
+      const Rect both = intersect(n.r, other.r);
+      EXPECT_FALSE(both.w > 1 && both.h > 2) << n.text << " | " << other.text;
+    }
+  }
 }
 
 // What does not scroll must lie on the screen as a whole.
-TEST_P(EveryScreen, KeepsWhatDoesNotScrollOnTheScreen) {
-  each([](AppStage& stage, const Place&) {
-    const Frame& f = stage.drawn();
-    for (const Node& n : f.nodes) {
-      if (!is_words(n) || area_of(f, n) != 0 || f.page_scrolls) continue;
-      EXPECT_GE(n.r.y, -0.5F) << n.text;
-      EXPECT_LE(n.r.bottom(), f.in.height + 0.5F) << n.text;
-    }
-  });
+void keeps_what_does_not_scroll_on_the_screen(AppStage& stage, const Place&) {
+  const Frame& f = stage.drawn();
+  for (const Node& n : f.nodes) {
+    if (!is_words(n) || area_of(f, n) != 0 || f.page_scrolls) continue;
+    EXPECT_GE(n.r.y, -0.5F) << n.text;
+    EXPECT_LE(n.r.bottom(), f.in.height + 0.5F) << n.text;
+  }
 }
 
 // Weighing needs every key without scrolling, also with three rows of piles.
@@ -239,55 +220,49 @@ TEST(WeighScreen, HasEveryKeyOnASmallPhoneWithUpToSixPiles) {
   }
 }
 
-TEST_P(EveryScreen, HasTextsOfSevenToOne) {
-  each([](AppStage& stage, const Place&) {
-    const Frame& f = stage.drawn();
-    for (const Node& n : f.nodes) {
-      if (!is_words(n) || n.look.colour == f.colours().disabled) continue;
-      EXPECT_GE(contrast(n.look.colour | 0xFF000000U, ground_of(f, n)), 7.0) << n.text;
-    }
-  });
+void has_texts_of_7_to_1(AppStage& stage, const Place&) {
+  const Frame& f = stage.drawn();
+  for (const Node& n : f.nodes) {
+    if (!is_words(n) || n.look.colour == f.colours().disabled) continue;
+    EXPECT_GE(contrast(n.look.colour | 0xFF000000U, ground_of(f, n)), 7.0) << n.text;
+  }
 }
 
 // The figures one came for: portion cost and cost per usable weight; the digits being typed.
-TEST_P(EveryScreen, ShowsItsKeyFiguresAtTwentyEightPixelsOrMore) {
-  each([](AppStage& stage, const Place& place) {
-    const Frame& f = stage.drawn();
-    int seen = 0;
-    for (const Node& n : f.nodes) {
-      const bool key = n.look.figure && n.look.size >= f.type(style::type_key) - 1;
-      const bool on_a_key = n.text.size() == 1;  // of the keypad
-      if (!is_words(n) || !key || on_a_key) continue;
-      ++seen;
-      EXPECT_GE(n.type / f.scale.ratio, style::key_figure_least - 0.01F) << n.text;
-    }
-    const std::string name = place.name;
-    if (name == "weigh-typing" || name == "result") {
-      EXPECT_GT(seen, 0);
-    }
-  });
+void shows_its_key_figures_at_28_pixels(AppStage& stage, const Place& place) {
+  const Frame& f = stage.drawn();
+  int seen = 0;
+  for (const Node& n : f.nodes) {
+    const bool key = n.look.figure && n.look.size >= f.type(style::type_key) - 1;
+    const bool on_a_key = n.text.size() == 1;  // of the keypad
+    if (!is_words(n) || !key || on_a_key) continue;
+    ++seen;
+    EXPECT_GE(n.type / f.scale.ratio, style::key_figure_least - 0.01F) << n.text;
+  }
+  const std::string name = place.name;
+  if (name == "weigh-typing" || name == "result") {
+    EXPECT_GT(seen, 0);
+  }
 }
 
 // Tab goes through the controls in the order of the accessibility list, which is that of the DOM:
 // every target is in it, once, with a name.
-TEST_P(EveryScreen, NamesEveryTargetOnceInReadingOrder) {
-  each([](AppStage& stage, const Place&) {
-    const Frame& f = stage.drawn();
-    std::vector<std::uint32_t> named;
-    std::set<std::uint32_t> all;
-    for (const AccessNode& n : stage.access()) {
-      EXPECT_TRUE(all.insert(n.id).second) << n.label;
-      const bool control = n.kind == AccessKind::button || n.kind == AccessKind::textbox ||
-                           n.kind == AccessKind::link;
-      if (control) {
-        EXPECT_FALSE(n.label.empty());
-        named.push_back(n.id);
-      }
+void names_every_target_once_in_reading_order(AppStage& stage, const Place&) {
+  const Frame& f = stage.drawn();
+  std::vector<std::uint32_t> named;
+  std::set<std::uint32_t> all;
+  for (const AccessNode& n : stage.access()) {
+    EXPECT_TRUE(all.insert(n.id).second) << n.label;
+    const bool control =
+        n.kind == AccessKind::button || n.kind == AccessKind::textbox || n.kind == AccessKind::link;
+    if (control) {
+      EXPECT_FALSE(n.label.empty());
+      named.push_back(n.id);
     }
-    for (const Target& t : f.targets) {
-      EXPECT_EQ(std::count(named.begin(), named.end(), t.id), 1) << t.id;
-    }
-  });
+  }
+  for (const Target& t : f.targets) {
+    EXPECT_EQ(std::count(named.begin(), named.end(), t.id), 1) << t.id;
+  }
 }
 
 // Of all that is said on the screen, what has a point between two digits.
@@ -355,14 +330,37 @@ TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
   EXPECT_EQ(with_points(at.access()), std::vector<std::string>());
 }
 
-TEST_P(EveryScreen, IsDrawn) {
+struct Rule {
+  const char* name;
+  void (*check)(AppStage&, const Place&);
+};
+constexpr Rule rules[] = {
+    {"targets of 48 pixels, 8 apart", has_targets_of_48_pixels_8_apart},
+    {"nothing cut off, nothing over another", cuts_nothing_off_and_overlaps_nothing},
+    {"what does not scroll is on the screen", keeps_what_does_not_scroll_on_the_screen},
+    {"contrast of texts 7 : 1", has_texts_of_7_to_1},
+    {"key figures of 28 pixels or more", shows_its_key_figures_at_28_pixels},
+    {"every target named once, in reading order", names_every_target_once_in_reading_order}};
+
+class EveryScreen : public ::testing::TestWithParam<int> {};
+
+TEST_P(EveryScreen, KeepsTheRules) {
+  const View& view = views[GetParam()];
   const char* folder = std::getenv("TALLYBLOCK_PICTURES");
-  each([&](AppStage& stage, const Place& place) {
+  for (const Place& place : places) {
+    SCOPED_TRACE(std::string(place.name) + " on " + view.name);
+    AppStage stage;
+    ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
+    show(stage, view, place);
     EXPECT_GT(stage.drawn().nodes.size(), 5U);
-    if (folder == nullptr) return;
-    const std::string file = std::string(folder) + "/" + place.name + "-" + view().name + ".png";
+    for (const Rule& rule : rules) {
+      SCOPED_TRACE(rule.name);
+      rule.check(stage, place);
+    }
+    if (folder == nullptr) continue;
+    const std::string file = std::string(folder) + "/" + place.name + "-" + view.name + ".png";
     EXPECT_TRUE(write_png(file, render(stage.screens->kit().drawn())));
-  });
+  }
 }
 
 INSTANTIATE_TEST_SUITE_P(In, EveryScreen, ::testing::Range(0, static_cast<int>(std::size(views))),

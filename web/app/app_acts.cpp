@@ -5,6 +5,7 @@
 #include "app.h"
 #include "core/entry_fields.h"
 #include "defaults.h"
+#include "line_of.h"
 #include "sample.h"
 #include "web/words/words.h"
 
@@ -40,7 +41,7 @@ std::string title_of(const SessionCard* card) {
 bool is_name(const Entry& entry) {
   const auto* pile = std::get_if<body::Pile>(&entry.body);
   return std::holds_alternative<body::Piece>(entry.body) ||
-         (pile != nullptr && pile->step == "main");
+         (pile != nullptr && pile->step == kMainStep);
 }
 
 // What "same again" takes from a live entry of the session before; nothing for the rest.
@@ -59,7 +60,7 @@ std::optional<Body> copied(const Entry& entry) {
     }
   }
   if (const auto* pile = std::get_if<body::Pile>(&entry.body)) {
-    if (pile->step == "main") return entry.body;
+    if (pile->step == kMainStep) return entry.body;
   }
   // An invoice total belongs to one piece; a price per weight may hold for the next.
   if (const auto* price = std::get_if<body::Price>(&entry.body)) {
@@ -115,7 +116,7 @@ void App::new_session_now() {
   name_person(writing);
   const std::string unfit = begin_settings(writing);
   for (const DefaultPile& pile : kDefaultPiles) {
-    if (pile.at_start) writing.add(made_of(pile, std::string(pile.key), "main"));
+    if (pile.at_start) writing.add(made_of(pile, std::string(pile.key), kMainStep));
   }
   begin_session(std::move(session), writing, "notice.new-session");
   if (!unfit.empty()) tell_error("notice.unfit-settings", {unfit});
@@ -163,7 +164,7 @@ void App::copy_into(const OpenSession& from, Writing& to) const {
   std::set<std::string> piles;
   for (const auto& [key, entry] : winners) {
     if (const auto* pile = std::get_if<body::Pile>(&entry->body)) {
-      if (pile->step == "main") piles.insert(pile->key);
+      if (pile->step == kMainStep) piles.insert(pile->key);
     }
   }
   // Each fact in the place where it was first said: piles keep their order however often renamed.

@@ -14,8 +14,6 @@
 namespace tallyblock {
 namespace {
 
-constexpr const char* kStep = "main";
-
 // How many digits stand behind the decimal mark.
 int decimals_of(const std::string& digits) {
   const std::size_t mark = digits.find('.');
@@ -83,7 +81,7 @@ bool App::commit_block() {
   std::optional<EntryId> cut = f.cut;
   if (!cut) {
     body::Cut made;
-    made.step = kStep;
+    made.step = kMainStep;
     const auto mark = parse_length(ruler_text(f.thickness, ruler_unit()), "mark");
     if (mark) made.mark = *mark;
     const auto target = parse_mass(shown_mass(f.target, open_->figures.settings), "target");

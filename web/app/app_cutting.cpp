@@ -9,12 +9,12 @@
 #include "core/ruler.h"
 #include "core/sorted.h"
 #include "digits.h"
+#include "line_of.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
 
-constexpr const char* kStep = "main";
 constexpr const char* kLength = "piece-length";  // setting: until its far end is measured
 
 using Limit = std::optional<TypedLength> body::PlanLimits::*;
@@ -47,7 +47,7 @@ const StationLine* station_at(const std::vector<StationLine>& stations, const st
 }
 
 body::Station body_of(const StationLine& line) {
-  return {kStep, line.at, line.width, line.depth, line.fill};
+  return {kMainStep, line.at, line.width, line.depth, line.fill};
 }
 
 }  // namespace
@@ -82,7 +82,7 @@ std::vector<StationLine> App::stations() const {
   const LiveView live(open_->set);
   for (const Entry* entry : live.entries()) {
     const auto* b = std::get_if<body::Station>(&entry->body);
-    if (b == nullptr || b->step != kStep) continue;
+    if (b == nullptr || b->step != kMainStep) continue;
     StationLine line{entry->id, b->at, b->width, b->depth, b->fill};
     const auto same = std::ranges::find_if(
         lines, [&](const StationLine& other) { return other.place() == line.place(); });
@@ -125,7 +125,7 @@ void App::set_face_fill(const std::string& percent, const std::string& name) {
 
 body::PlanLimits App::limits_now() const {
   body::PlanLimits limits;
-  limits.step = kStep;
+  limits.step = kMainStep;
   const auto* now = latest<body::PlanLimits>(limits);
   return now == nullptr ? limits : *now;
 }
@@ -190,7 +190,7 @@ void App::score_marks(const std::string& of, std::string marks) {
 void App::take_out_long_piece(const std::string& key) {
   if (!may_write()) return;
   body::LongPiece piece;
-  piece.step = kStep;
+  piece.step = kMainStep;
   piece.key = key;
   const std::vector<EntryId> ids = all_of(piece);
   if (!ids.empty()) void_all(ids, {"notice.voided", {}, true, false}, true);
@@ -290,9 +290,9 @@ bool App::commit_depth(const std::string& place) {
   if (!width) return refuse(width.problem());
   Writing writing = this->writing();
   if (of_face) {
-    writing.add(body::Face{kStep, place, *width, *depth});
+    writing.add(body::Face{kMainStep, place, *width, *depth});
   } else {
-    body::Station station{kStep, {}, *width, *depth, {}};
+    body::Station station{kMainStep, {}, *width, *depth, {}};
     if (!known.empty()) station.fill = known.front().fill;
     if (!place.empty()) station.at = *parse_length(place, "at");
     std::vector<EntryId> replaces;
@@ -351,7 +351,7 @@ bool App::commit_long_piece() {
   if (!mass) return false;
   const std::string& key = draft_.field.subject;
   body::LongPiece piece;
-  piece.step = kStep;
+  piece.step = kMainStep;
   piece.key = key;
   piece.of = key.empty() || key[0] < '2' || key[0] > '4' ? 2 : key[0] - '0';
   piece.weight = *mass;

@@ -4,13 +4,14 @@
 
 #include "app.h"
 #include "digits.h"
+#include "line_of.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr double kMostMoney = 1e7;
-constexpr double kMostPieces = 10'000;
+constexpr double kMostInAPack = 10'000;
 constexpr std::string_view kCleaned = "cleaned";
 
 std::string label_of(FieldKind kind) { return say("field." + std::string(name_of(kind))); }
@@ -148,7 +149,7 @@ bool App::commit_weight() {
   const auto mass = typed_mass(may_be_nothing ? Sign::zero_or_more : Sign::positive_only);
   if (!mass) return false;
   const TypedMass& division = open_->figures.settings.division;
-  const std::string step = draft_.field.subject.empty() ? "main" : draft_.field.subject;
+  const std::string step = draft_.field.subject.empty() ? kMainStep : draft_.field.subject;
   switch (kind) {
     case FieldKind::remainder:
       return put_fact(body::Remainder{step, *mass, division}, label_of(kind), mass->text);
@@ -297,7 +298,7 @@ bool App::commit_ready_cut_pieces() {
     return put_fact(std::move(price), label_of(kind), mass->text);
   }
   const auto count = parse_number(draft_.digits.empty() ? "0" : draft_.digits, where_of(kind),
-                                  Sign::zero_or_more, kMostPieces);
+                                  Sign::zero_or_more, kMostInAPack);
   if (!count) return refuse(count.problem());
   if (std::floor(count->value) != count->value)
     return refuse({Code::typed_not_whole, where_of(kind), {draft_.digits}});

@@ -40,7 +40,7 @@ bool may_be_negative(FieldKind kind) {
 
 bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
 
-constexpr unsigned kMostPieces = 999;
+constexpr unsigned kMostCounted = 999;
 constexpr std::size_t kMostAside = 40;
 constexpr char kUnitMark = '|';
 
@@ -173,7 +173,7 @@ void App::set_habit(const std::string& habit) {
 }
 
 void App::set_count(unsigned count) {
-  draft_.count = std::clamp(count, 1u, kMostPieces);
+  draft_.count = std::clamp(count, 1u, kMostCounted);
   asked_count_ = 0;
   asked_weight_.reset();
   count_said_ = true;

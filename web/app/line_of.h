@@ -1,8 +1,11 @@
-// Where a reading stands in the figures.
+// Where things stand in a session.
 #pragma once
 #include "core/session.h"
 
 namespace tallyblock {
+
+// The step in which the knife is guided.
+inline constexpr const char* kMainStep = "main";
 
 // The line of a reading, wherever it was moved to; null: it has none.
 inline const ReadingLine* line_of(const Figures& figures, const EntryId& id) {

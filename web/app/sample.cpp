@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "cards.h"
+#include "line_of.h"
 
 namespace tallyblock {
 namespace {
@@ -121,7 +122,7 @@ class Kitchen {
 
   void piles(std::initializer_list<PileSetup> piles) {
     for (const PileSetup& pile : piles) {
-      add(body::Pile{pile.key, "main", pile.name, pile.role, pile.use});
+      add(body::Pile{pile.key, kMainStep, pile.name, pile.role, pile.use});
       if (pile.value != nullptr) price((std::string("pile:") + pile.key).c_str(), pile.value);
     }
   }

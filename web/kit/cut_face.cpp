@@ -13,7 +13,7 @@
 namespace tallyblock {
 namespace {
 
-constexpr int steps = 48;  // along the width of the face
+constexpr int kAlongWidth = 48;  // along the width of the face
 
 bool is_face(const CutFaceShape& face) {
   const auto known = [](float mm) { return std::isfinite(mm) && mm > 0 && mm < 1e5F; };
@@ -22,7 +22,7 @@ bool is_face(const CutFaceShape& face) {
 
 // Across at which to draw the edge: denser at the sides, where an oval turns.
 float across_at(int step) {
-  return -std::cos(3.14159265F * static_cast<float>(step) / static_cast<float>(steps));
+  return -std::cos(3.14159265F * static_cast<float>(step) / static_cast<float>(kAlongWidth));
 }
 
 class FromTheEnd final : public Painter {
@@ -138,7 +138,7 @@ std::vector<std::vector<CutPoint>> face_cells(const CutFaceShape& face, float w,
   for (std::size_t i = 0; i + 1 < shares.size(); ++i) {
     const float from = 2 * shares[i] - 1, to = 2 * shares[i + 1] - 1;
     std::vector<float> across = {from};
-    for (int k = 1; k < steps; ++k) {
+    for (int k = 1; k < kAlongWidth; ++k) {
       if (across_at(k) > from + 1e-4F && across_at(k) < to - 1e-4F) across.push_back(across_at(k));
     }
     across.push_back(to);

@@ -6,10 +6,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vec.h"
+
 namespace tallyblock {
 namespace {
-
-ImVec2 vec(Point p) { return {p.x, p.y}; }
 
 void broken_line(ImDrawList* draw, Point a, Point b, Colour colour, float width, float dash) {
   const float len = std::hypot(b.x - a.x, b.y - a.y);

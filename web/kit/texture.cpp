@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vec.h"
+
 namespace tallyblock {
 namespace {
-
-ImVec2 vec(Point p) { return {p.x, p.y}; }
 
 struct Bounds {
   float left = 1e9F, top = 1e9F, right = -1e9F, bottom = -1e9F;

@@ -39,7 +39,7 @@ void bar(Ui& ui, std::string_view now) {
   }
 }
 
-void body_of_screen(Ui& ui) {
+void body_of_cut(Ui& ui) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
   const Cutting cutting = cutting_now(ui);
@@ -202,7 +202,7 @@ void cut_screen(Ui& ui) {
     ui.kit.status("cut/invented", title_of(ui.figures()), Tone::quiet);
   }
   if (part == kGuide) return guide_screen(ui, cutting);
-  over_keypad(ui, body_of_screen);
+  over_keypad(ui, body_of_cut);
 }
 
 }  // namespace tallyblock

@@ -126,7 +126,7 @@ void session_settings(Ui& ui) {
   field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));
 }
 
-void body_of_screen(Ui& ui) {
+void body_of_details(Ui& ui) {
   auto body = ui.kit.scroll("details/body");
   auto measure = ui.kit.measure();
   ui.kit.heading(say("details.title", {title_of(ui.figures())}), 1, "details/title");
@@ -148,7 +148,7 @@ void body_of_screen(Ui& ui) {
 void details_screen(Ui& ui) {
   going_about(ui, {Screen::sessions, Screen::weigh, Screen::result, Screen::share});
   warnings(ui);
-  over_keypad(ui, body_of_screen);
+  over_keypad(ui, body_of_details);
 }
 
 }  // namespace tallyblock

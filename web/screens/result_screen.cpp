@@ -90,7 +90,7 @@ void right(Ui& ui) {
   new_price_part(ui);
 }
 
-void body_of_screen(Ui& ui) {
+void body_of_result(Ui& ui) {
   auto body = ui.kit.scroll("result/body");
   ui.kit.heading(title_of(ui.figures()), 1, "result/title");
   ui.kit.paragraph(bought(ui), Tone::quiet, "result/bought");
@@ -120,7 +120,7 @@ void body_of_screen(Ui& ui) {
 void result_screen(Ui& ui) {
   going_about(ui, {Screen::sessions, Screen::weigh, Screen::details, Screen::share});
   warnings(ui);
-  over_keypad(ui, body_of_screen);
+  over_keypad(ui, body_of_result);
 }
 
 }  // namespace tallyblock

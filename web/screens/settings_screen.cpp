@@ -14,7 +14,7 @@ constexpr std::array<std::string_view, 2> kHands = {"right", "left"};
 constexpr std::array<std::string_view, 2> kClocks = {"24", "12"};
 constexpr std::array<std::string_view, 2> kDates = {"day-first", "month-first"};
 
-void body_of_screen(Ui& ui) {
+void body_of_settings(Ui& ui) {
   const AppSettings& now = ui.app.settings();
   const auto choose = [&](const char* key, std::string_view words,
                           std::span<const std::string_view> values, const std::string& value) {
@@ -63,7 +63,7 @@ std::string setting_choice(Ui& ui, const std::string& path, std::string_view wor
 void settings_screen(Ui& ui) {
   going_about(ui, {Screen::sessions});
   warnings(ui);
-  over_keypad(ui, body_of_screen);
+  over_keypad(ui, body_of_settings);
 }
 
 }  // namespace tallyblock
