@@ -66,11 +66,11 @@ class FieldReader {
     return value.value_or(Enum{});
   }
 
+  // The member, if there is one of that type; else null, and the problem is noted.
+  const Json* member(std::string_view field, Json::Type type);
   bool has(std::string_view field) const { return object_.member(field) != nullptr; }
 
  private:
-  // The member, if there is one of that type; else the problem is noted.
-  const Json* member(std::string_view field, Json::Type type);
   std::optional<std::string> string(std::string_view field, std::size_t limit, bool lines);
 
   template <class Value, class Parse>

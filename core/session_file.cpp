@@ -215,13 +215,8 @@ Result<SessionFile> read_session(std::string_view bytes) {
   if (!is_drawn_id(file.session, kSessionIdLength))
     fields.refuse(Code::file_field_value, "session");
   file.left_out = read_left_out(object, fields);
-  const Json* entries = object.member("entries");
-  if (!entries) {
-    fields.refuse(Code::file_field_missing, "entries");
-  } else if (entries->type != Json::Type::array) {
-    fields.refuse(Code::file_field_type, "entries");
-  }
-  if (entries == nullptr || fields.problem()) return *fields.problem();
+  const Json* entries = fields.member("entries", Json::Type::array);
+  if (entries == nullptr || fields.problem()) return fields.problem().value_or(Problem{});
   const bool newer = file.minor > kFormatMinor;
   if (auto problem =
           read_entries(*entries, newer ? Strictness::lenient : Strictness::strict, file)) {
