@@ -106,7 +106,7 @@ async function readSecond(take) {
 
 const alike = (a, b) => a?.length === b.length && a.every((byte, i) => byte === b[i]);
 
-// Without the check value that later versions put behind a payload (core/FORMAT.md, rescue file).
+// Without the check value that later versions put behind a payload (core/entries/FORMAT.md, rescue file).
 function payloadOf(value) {
   const at = value.length - 9;
   const isCheck = at >= 0 && value[at] === 10 && /^[0-9a-f]{8}$/.test(decoder.decode(value.subarray(at + 1)));
@@ -132,7 +132,7 @@ export async function readNewer(area, prefix) {
   return { status: readNewerStatus, bytes: packRecords(keys, values) };
 }
 
-// The rescue file (core/FORMAT.md): { parts, records, pieces, others, trouble }; `others` are records that are no
+// The rescue file (core/entries/FORMAT.md): { parts, records, pieces, others, trouble }; `others` are records that are no
 // bytes and cannot be handed out; `trouble`: a part could not be read.
 export async function rescueFile() {
   const parts = [];

@@ -36,7 +36,9 @@ target_sources(test_core PRIVATE ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp
   ${CMAKE_SOURCE_DIR}/tests/bench/row_of_kinds.cpp)
 test_program(test_reference reference tallyblock_core)
 if(TALLYBLOCK_SCREENS AND NOT EMSCRIPTEN)
+  test_program(test_kit kit tallyblock_kit)
   test_program(test_web web tallyblock_screens)
+  target_sources(test_web PRIVATE ${CMAKE_SOURCE_DIR}/tests/kit/render_png.cpp)
 endif()
 # Plain programs of the core. Timings of a checked build would mean nothing.
 #   tallyblock_bench        figures, report, reading a file, a whole log; natively and under Node

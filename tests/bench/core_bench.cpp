@@ -6,10 +6,10 @@
 #include <string>
 #include <vector>
 
-#include "core/codec.h"
-#include "core/report.h"
-#include "tests/bench/timing.h"
+#include "core/entries/codec.h"
+#include "core/report/report.h"
 #include "tests/core/random_session.h"
+#include "timing.h"
 
 namespace {
 

@@ -1,4 +1,4 @@
-// tallyblock_guide_bench [PIECES] [SEED] [WORDS]: the table of core/CUTTING.md, 400 pieces of seed 1 a row
+// tallyblock_guide_bench [PIECES] [SEED] [WORDS]: the table of core/cutting/CUTTING.md, 400 pieces of seed 1 a row
 // unless said; only the rows whose names hold these words.
 #include <algorithm>
 #include <cmath>
@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-#include "tests/bench/guide_sim.h"
+#include "guide_sim.h"
 
 namespace {
 

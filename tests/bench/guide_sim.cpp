@@ -1,4 +1,4 @@
-#include "tests/bench/guide_sim.h"
+#include "guide_sim.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,10 +8,10 @@
 #include <string>
 #include <vector>
 
-#include "core/aim.h"
-#include "core/guide.h"
-#include "core/portions.h"
-#include "tests/bench/row_of_kinds.h"
+#include "core/cutting/aim.h"
+#include "core/cutting/guide.h"
+#include "core/formulas/portions.h"
+#include "row_of_kinds.h"
 
 namespace tallyblock::bench {
 namespace {

@@ -6,8 +6,8 @@
 #include <cstdio>
 #include <vector>
 
-#include "core/plan.h"
-#include "tests/bench/timing.h"
+#include "core/cutting/plan.h"
+#include "timing.h"
 
 namespace {
 

@@ -1,4 +1,4 @@
-#include "tests/bench/row_of_kinds.h"
+#include "row_of_kinds.h"
 
 #include <algorithm>
 #include <array>

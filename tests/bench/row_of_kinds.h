@@ -5,7 +5,7 @@
 #pragma once
 #include <vector>
 
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 namespace tallyblock::bench {
 

@@ -1,5 +1,5 @@
 // What else a number may have been meant to be.
-#include "core/slips.h"
+#include "core/typed/slips.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // Entries, session files and backups to and from text.
-#include "core/codec.h"
+#include "core/entries/codec.h"
 
 #include <gtest/gtest.h>
 

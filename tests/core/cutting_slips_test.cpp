@@ -1,10 +1,10 @@
 // Weights of blocks that cannot be, that are said to be right, and blocks that are trimmed.
 #include <gtest/gtest.h>
 
-#include "core/advice_text.h"
-#include "core/cutting.h"
-#include "tests/core/make.h"
-#include "tests/core/session_builder.h"
+#include "core/cutting/advice_text.h"
+#include "core/cutting/cutting.h"
+#include "make.h"
+#include "session_builder.h"
 
 namespace tallyblock {
 namespace {

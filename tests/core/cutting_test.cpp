@@ -1,13 +1,12 @@
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 
 #include <gtest/gtest.h>
 
 #include <cmath>
 
-#include "core/advice_text.h"
-#include "core/report.h"
-#include "tests/core/make.h"
-#include "tests/core/session_builder.h"
+#include "core/report/report.h"
+#include "make.h"
+#include "session_builder.h"
 
 namespace tallyblock {
 namespace {
@@ -231,14 +230,6 @@ TEST(Cutting, TheHabitOfEarlierSessionsIsASettingOfThisOne) {
   EXPECT_NEAR(piece.advice->next.in_millimetres(), 40.0 * std::exp(-0.05), 0.01);
 }
 
-TEST(Cutting, ACookSettingThatMakesNoSenseIsTheDefault) {
-  for (const char* text : {"", "0.1", "0.1 0.01 0.02", "9 0.01 0.02 4", "0.1 0 0.02 4",
-                           "0.1 0.01 0.02 4 5", "a b c d"}) {
-    EXPECT_EQ(cook_from_setting(text).habit, CookPrior{}.habit) << text;
-    EXPECT_EQ(cook_from_setting(text).scatter, CookPrior{}.scatter) << text;
-  }
-}
-
 TEST(Cutting, ALongPieceHasMarksOfItsOwn) {
   SessionBuilder s = bar();
   s.add(body::LongPiece{"main", "left", 2, {}, {}, mass("980 g"), mass("1 g")});
@@ -294,41 +285,6 @@ TEST(Cutting, TheReportHoldsItInFullWhateverTheOrderOfArrival) {
   EXPECT_NE(expected.find(R"("asked_mm":40)"), std::string::npos);
   EXPECT_EQ(expected.find("nan"), std::string::npos);
   EXPECT_NE(report_json(figures_of(s.set())).find(R"("cutting":[])"), std::string::npos);
-}
-
-TEST(Advice, IsReadBackFromTheTextOfACut) {
-  const CutAdvice advice =
-      advice_from("k=3; pile=portions;long-piece=left ; thickness=42 mm; new=1");
-  EXPECT_EQ(advice.k, 3);
-  EXPECT_EQ(advice.pile, "portions");
-  EXPECT_EQ(advice.long_piece, "left");
-  ASSERT_TRUE(advice.thickness);
-  EXPECT_NEAR(advice.thickness->in_millimetres(), 42.0, 1e-9);
-  EXPECT_EQ(advice_from("k=9; pile=Two Words; sections").k, 1);
-  EXPECT_EQ(advice_from("k=9; pile=Two Words; sections").pile, "");
-}
-
-TEST(AdviceText, ReadsBackAsTheRulerShowsIt) {
-  const CutAdvice advice{3, "portions", "left", Length::millimetres(41.6), Mass::grams(172.7)};
-  const std::string text = advice_text(advice, LengthUnit::millimetre);
-  EXPECT_EQ(text, "k=3; pile=portions; long-piece=left; thickness=42 mm; expected=173 g");
-  EXPECT_EQ(advice_from(text).k, 3);
-  EXPECT_EQ(advice_from(text).pile, "portions");
-  EXPECT_EQ(advice_from(text).long_piece, "left");
-  EXPECT_EQ(advice_from(text).thickness, Length::millimetres(42));
-  const CutAdvice bare{1, "", "", Length::of(1.3, LengthUnit::inch), {}};
-  EXPECT_EQ(advice_text(bare, LengthUnit::inch), "k=1; thickness=1 5/16 in");
-  EXPECT_EQ(advice_from(advice_text(bare, LengthUnit::inch)).thickness,
-            Length::of(1.3125, LengthUnit::inch));
-}
-
-TEST(AdviceText, SaysWhichPortionsOfASliceAreForAnotherKind) {
-  const CutAdvice advice{.k = 3, .pile = "large", .other = "small", .counted = 2};
-  const std::string text = advice_text(advice, LengthUnit::millimetre);
-  EXPECT_EQ(text, "k=3; pile=large; counted=2; other=small");
-  EXPECT_EQ(advice_from(text).other, "small");
-  EXPECT_EQ(advice_from(text).counted, 2);
-  EXPECT_EQ(advice_from("k=3; pile=large; counted=0; other=Two Words").other, "");
 }
 
 // Slices of two portions, the first meant for one kind and the second for another.

@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include "core/report.h"
+#include "core/report/report.h"
 #include "session_builder.h"
 
 namespace tallyblock {

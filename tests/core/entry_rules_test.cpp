@@ -19,28 +19,10 @@ SessionFile file_of(std::vector<Entry> entries) {
   file.entries = std::move(entries);
   return file;
 }
-std::vector<std::string> texts_of(const std::vector<const Entry*>& entries) {
-  std::vector<std::string> texts;
-  texts.reserve(entries.size());
-  for (const Entry* each : entries) texts.push_back(each->text);
-  return texts;
-}
 std::vector<Entry> entries_of(const EntrySet& set) {
   std::vector<Entry> entries;
   for (const Entry* each : set.in_order()) entries.push_back(*each);
   return entries;
-}
-
-TEST(EntryRules, Rule01_IdIsWriterAndCounterAndReadsBackFromItsText) {
-  EXPECT_EQ(to_text(EntryId{"0123456789", 12}), "0123456789.12");
-  EXPECT_EQ(entry_id_from("0123456789.12"), (EntryId{"0123456789", 12}));
-  EXPECT_EQ(entry_id_from("zzzzzzzzzz.2147483648"), (EntryId{"zzzzzzzzzz", 2147483648u}));
-  for (const char* wrong :
-       {"", "0123456789", "0123456789.", "0123456789.0", "0123456789.01", "012345678.1",
-        "01234567890.1", "i123456789.1", "012345678I.1", "0123456789.-1", "0123456789.2147483649",
-        "0123456789.99999999999", "0123456789 1", "0123456789.1 "}) {
-    EXPECT_FALSE(entry_id_from(wrong)) << wrong;
-  }
 }
 
 TEST(EntryRules, Rule01_GapsInACounterRevealMissingEntries) {
@@ -57,23 +39,6 @@ TEST(EntryRules, Rule01_AnEnormousGapIsCountedButNotListedInFull) {
   const EntrySet set = set_of({reading({kWriterA, kMaxCounter}, 1, "100 g")});
   EXPECT_EQ(set.missing_count(), kMaxCounter - 1u);
   EXPECT_EQ(set.missing().size(), EntrySet::kMaxMissing);
-}
-
-TEST(EntryRules, Rule02_OrderIsLogicalCounterThenWriterThenCounterAsNumber) {
-  const Entry a2 = reading(kA2, 7, "100 g"), a10 = reading({kWriterA, 10}, 7, "100 g");
-  const Entry b1 = reading(kB1, 7, "100 g"), early = reading({kWriterB, 99}, 6, "100 g");
-  const EntrySet set = set_of({b1, a10, a2, early});
-  const std::vector<const Entry*> order = set.in_order();
-  ASSERT_EQ(order.size(), 4u);
-  EXPECT_EQ(texts_of(order), (std::vector<std::string>{early.text, a2.text, a10.text, b1.text}));
-}
-
-TEST(EntryRules, Rule02_WallTimeDoesNotDecideTheOrder) {
-  Entry late_by_the_clock = reading(kA1, 1, "100 g");
-  late_by_the_clock.time.utc_ms += 999999;
-  late_by_the_clock = sealed(late_by_the_clock);
-  const EntrySet set = set_of({reading(kB1, 2, "100 g"), late_by_the_clock});
-  EXPECT_EQ(set.in_order().front()->id, kA1);
 }
 
 TEST(EntryRules, Rule02_NextPlaceIsOneMoreThanTheHighestSeenAndNeverBeyondWhatAFileHolds) {

@@ -1,5 +1,5 @@
 // 24 simulated pieces of each scenario, the same each time: the guide against the ways of cutting without
-// it. The full table, of more pieces, is in core/CUTTING.md. Thresholds are a few points under what these
+// it. The full table, of more pieces, is in core/cutting/CUTTING.md. Thresholds are a few points under what these
 // pieces give, for the noise of other compilers.
 #include <gtest/gtest.h>
 

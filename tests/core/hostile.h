@@ -5,7 +5,7 @@
 #include <limits>
 #include <random>
 
-#include "core/units.h"
+#include "core/base/units.h"
 
 namespace tallyblock::test {
 

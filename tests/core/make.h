@@ -8,8 +8,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/codec.h"
-#include "core/entry_set.h"
+#include "core/entries/codec.h"
+#include "core/entries/entry_set.h"
 
 namespace tallyblock::testing {
 

@@ -1,4 +1,4 @@
-#include "core/make_or_buy.h"
+#include "core/formulas/make_or_buy.h"
 
 #include <gtest/gtest.h>
 

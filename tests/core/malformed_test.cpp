@@ -1,7 +1,7 @@
 // Damaged, hostile and foreign files: each is refused with a problem, or means what it meant.
 #include <gtest/gtest.h>
 
-#include "core/json_text.h"
+#include "core/json/json_text.h"
 #include "make.h"
 
 namespace tallyblock::testing {

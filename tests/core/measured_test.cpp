@@ -1,5 +1,5 @@
 // Uncertainty of readings: JCGM 100:2008 (GUM), F.2.2.1 (resolution), 5.2.2 (correlated inputs).
-#include "core/measured.h"
+#include "core/base/measured.h"
 
 #include <gtest/gtest.h>
 

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 namespace tallyblock {
 

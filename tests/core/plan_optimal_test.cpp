@@ -1,5 +1,5 @@
 // The planner finds the best plan of its model: against integrals, and every way of cutting short pieces.
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 #include <gtest/gtest.h>
 
@@ -7,7 +7,7 @@
 #include <numbers>
 #include <random>
 
-#include "core/plan_worth.h"
+#include "core/cutting/inside/plan_worth.h"
 #include "plan_make.h"
 
 namespace tallyblock {

@@ -1,5 +1,5 @@
 // What is said of a plan, and what is said where there is none.
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 #include <gtest/gtest.h>
 

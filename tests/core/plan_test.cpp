@@ -1,4 +1,4 @@
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // Statistical reference sets are in tests/reference; here are the rules and the edges.
-#include "core/portions.h"
+#include "core/formulas/portions.h"
 
 #include <gtest/gtest.h>
 

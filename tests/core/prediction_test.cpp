@@ -1,4 +1,4 @@
-#include "core/prediction.h"
+#include "core/formulas/prediction.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/quantities.h"
+#include "core/formulas/quantities.h"
 
 #include <gtest/gtest.h>
 

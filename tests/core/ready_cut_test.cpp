@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "core/report.h"
+#include "core/report/report.h"
 #include "make.h"
 #include "session_builder.h"
 

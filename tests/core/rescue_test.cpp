@@ -1,5 +1,5 @@
 // Rescue files: all that is stored comes back, damage is counted, nothing else is lost by it.
-#include "core/rescue.h"
+#include "core/entries/rescue.h"
 
 #include <gtest/gtest.h>
 

@@ -3,8 +3,8 @@
 
 #include <limits>
 
-#include "core/ruler.h"
-#include "core/typed.h"
+#include "core/cutting/ruler.h"
+#include "core/typed/typed.h"
 
 namespace tallyblock {
 namespace {

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/report.h"
+#include "core/report/report.h"
 #include "random_session.h"
 #include "session_builder.h"
 

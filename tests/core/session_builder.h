@@ -15,8 +15,8 @@
 #include <utility>
 #include <vector>
 
-#include "core/codec.h"
-#include "core/session.h"
+#include "core/entries/codec.h"
+#include "core/session/session.h"
 
 namespace tallyblock::testing {
 

@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include "core/report.h"
-#include "core/report_json.h"
+#include "core/report/inside/report_json.h"
+#include "core/report/report.h"
 #include "session_builder.h"
 
 namespace tallyblock {

@@ -1,11 +1,10 @@
-#include "core/shape.h"
+#include "core/cutting/shape.h"
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <numbers>
 #include <random>
-
-#include "core/split.h"
 
 namespace tallyblock {
 namespace {
@@ -107,46 +106,6 @@ TEST(Shape, RefusesStationsThatCannotBeAPiece) {
   EXPECT_EQ(Shape::from({at(0, 50, 50), at(90, 50, 50)}, Mass()).problem().code,
             Code::plan_no_weight);
   EXPECT_EQ(Shape::from({at(0, 50, 50), at(20000, 50, 50)}, m).problem().code, Code::plan_too_long);
-}
-
-// Exact, from the area of a segment of a circle: in thirds the middle piece of an ellipse is 26.5 % of
-// its width, the outer ones 36.7 %.
-TEST(Split, AnEllipseInThirdsIsNarrowInTheMiddle) {
-  const auto cuts = split_fractions(std::numbers::pi / 4, 3);
-  ASSERT_EQ(cuts.size(), 2U);
-  EXPECT_NEAR(cuts[0], 0.3675, 5e-4);
-  EXPECT_NEAR(cuts[1] - cuts[0], 0.2649, 5e-4);
-}
-
-TEST(Split, ARectangleSplitsEvenly) {
-  const auto cuts = split_fractions(1.0, 4);
-  EXPECT_DOUBLE_EQ(cuts[0], 0.25);
-  EXPECT_DOUBLE_EQ(cuts[2], 0.75);
-}
-
-// Area of the superellipse of a fill, by brute integration, is shared evenly by the cuts.
-TEST(Split, LongPiecesOfAnyFaceWeighTheSame) {
-  for (const double fill : {0.55, 0.7, 0.8, 0.9, 0.97}) {
-    double low = 1.0, high = 200.0;
-    const auto strip = [](double u, double n) {
-      return std::pow(1.0 - std::pow(std::abs(u), n), 1.0 / n);
-    };
-    const auto area = [&](double from, double to, double n) {
-      double sum = 0.0;
-      const int steps = 40000;
-      for (int i = 0; i < steps; ++i) sum += strip(from + (to - from) * (i + 0.5) / steps, n);
-      return sum * (to - from) / steps;
-    };
-    for (int i = 0; i < 30; ++i) {
-      const double n = (low + high) / 2;
-      (area(-1, 1, n) / 2 < fill ? low : high) = n;
-    }
-    for (int k = 2; k <= 4; ++k) {
-      const auto cuts = split_fractions(fill, k);
-      const double whole = area(-1, 1, low);
-      EXPECT_NEAR(area(-1, 2 * cuts[0] - 1, low) / whole, 1.0 / k, 2e-4) << fill << " " << k;
-    }
-  }
 }
 
 }  // namespace

@@ -1,7 +1,7 @@
 // Steps that go on from a pile: no weight counts twice, whatever takes what.
 #include <gtest/gtest.h>
 
-#include "core/report.h"
+#include "core/report/report.h"
 #include "random_session.h"
 #include "session_builder.h"
 

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "core/report.h"
+#include "core/report/report.h"
 #include "session_builder.h"
 
 namespace tallyblock {

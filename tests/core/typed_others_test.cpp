@@ -5,7 +5,7 @@
 #include <cstdlib>
 #include <random>
 
-#include "core/typed.h"
+#include "core/typed/typed.h"
 
 namespace tallyblock {
 namespace {

@@ -1,4 +1,4 @@
-#include "core/typed_scan.h"
+#include "core/typed/inside/typed_scan.h"
 
 #include <gtest/gtest.h>
 

@@ -1,4 +1,4 @@
-#include "core/typed.h"
+#include "core/typed/typed.h"
 
 #include <gtest/gtest.h>
 

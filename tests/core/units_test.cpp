@@ -1,6 +1,6 @@
 // Conversions: NIST SP 811 (2008), appendix B.8; exact by the international yard and pound agreement
 // of 1959.
-#include "core/units.h"
+#include "core/base/units.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // Own cases; the published worked examples are in tests/reference.
-#include "core/yield_test.h"
+#include "core/formulas/yield_test.h"
 
 #include <gtest/gtest.h>
 

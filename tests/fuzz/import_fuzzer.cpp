@@ -15,13 +15,13 @@
 #include <string>
 #include <vector>
 
-#include "core/codec.h"
-#include "core/cutting.h"
-#include "core/entry_set.h"
-#include "core/json_text.h"
-#include "core/report.h"
-#include "core/rescue.h"
-#include "core/session.h"
+#include "core/cutting/cutting.h"
+#include "core/entries/codec.h"
+#include "core/entries/entry_set.h"
+#include "core/entries/rescue.h"
+#include "core/json/json_text.h"
+#include "core/report/report.h"
+#include "core/session/session.h"
 
 namespace {
 

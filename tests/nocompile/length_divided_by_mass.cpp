@@ -1,6 +1,6 @@
 // A length is not divided by a mass.
 // expect: (no match for .operator/.|invalid operands to binary expression).*Length.*Mass
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

@@ -1,6 +1,6 @@
 // A mass is never equal to a length.
 // expect: (no match for .operator==.|invalid operands to binary expression).*Mass.*Length
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

@@ -1,6 +1,6 @@
 // A bare number is not a mass: name the unit.
 // expect: (conversion from .double. to non-scalar type|no viable conversion from .double. to).*Mass
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

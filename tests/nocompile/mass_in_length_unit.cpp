@@ -1,6 +1,6 @@
 // A mass has no millimetres.
 // expect: (could not convert|cannot convert|no viable conversion|cannot initialize|no matching function).*(LengthUnit|of)
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

@@ -1,6 +1,6 @@
 // A mass and money cannot be compared.
 // expect: (no match for .operator<.|invalid operands to binary expression).*Mass.*Money
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

@@ -1,6 +1,6 @@
 // A mass and a length do not add up.
 // expect: (no match for .operator\+.|invalid operands to binary expression).*Mass.*Length
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

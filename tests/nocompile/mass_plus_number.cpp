@@ -1,6 +1,6 @@
 // A bare number cannot be added to a mass: name the unit.
 // expect: (no match for .operator\+.|invalid operands to binary expression).*Mass.*double
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

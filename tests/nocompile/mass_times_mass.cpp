@@ -1,6 +1,6 @@
 // There is no square of a mass.
 // expect: (no match for .operator\*.|invalid operands to binary expression).*Mass.*Mass
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

@@ -1,6 +1,6 @@
 // A mass does not turn into money.
 // expect: (conversion from .tallyblock::Mass. to non-scalar type|no viable conversion from .Mass. to).*Money
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

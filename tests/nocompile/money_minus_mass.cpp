@@ -1,6 +1,6 @@
 // A mass cannot be taken off money.
 // expect: (no match for .operator-.|invalid operands to binary expression).*Money.*Mass
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

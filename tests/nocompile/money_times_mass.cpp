@@ -1,6 +1,6 @@
 // Money times mass means nothing; a price times a mass does.
 // expect: (no match for .operator\*.|invalid operands to binary expression).*Money.*Mass
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

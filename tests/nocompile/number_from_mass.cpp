@@ -1,6 +1,6 @@
 // A mass does not turn into a number: ask for it in a unit.
 // expect: (cannot convert .tallyblock::Mass. to .const double|no viable conversion from .Mass. to .const double)
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

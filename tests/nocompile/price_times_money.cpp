@@ -1,6 +1,6 @@
 // A price per mass is multiplied by a mass, not by money.
 // expect: (no match for .operator\*.|invalid operands to binary expression).*PricePerMass.*Money
-#include "core/units.h"
+#include "core/base/units.h"
 
 using namespace tallyblock;
 

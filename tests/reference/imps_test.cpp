@@ -4,7 +4,7 @@
 // 12.01 to 24.0 oz (341-680 g) 3/4 oz (21 g); 24.01 oz (681 g) and over 1 oz (28 g).
 #include <gtest/gtest.h>
 
-#include "core/portions.h"
+#include "core/formulas/portions.h"
 
 namespace tallyblock {
 namespace {

@@ -5,7 +5,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
-#include "core/plan.h"
+#include "core/cutting/plan.h"
 
 namespace tallyblock {
 namespace {

@@ -1,10 +1,10 @@
 // Published examples of yields, quantities, labour and menu prices, source beside each.
-#include "core/quantities.h"
+#include "core/formulas/quantities.h"
 
 #include <cmath>
 
-#include "core/make_or_buy.h"
-#include "core/rounding.h"
+#include "core/base/rounding.h"
+#include "core/formulas/make_or_buy.h"
 #include "worked.h"
 
 namespace tallyblock::test {

@@ -11,8 +11,8 @@
 
 #include <cmath>
 
-#include "core/portions.h"
-#include "core/prediction.h"
+#include "core/formulas/portions.h"
+#include "core/formulas/prediction.h"
 
 namespace tallyblock::test {
 namespace {

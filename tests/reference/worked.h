@@ -3,8 +3,8 @@
 #pragma once
 #include <gtest/gtest.h>
 
-#include "core/units.h"
-#include "core/yield_test.h"
+#include "core/base/units.h"
+#include "core/formulas/yield_test.h"
 
 namespace tallyblock::test {
 

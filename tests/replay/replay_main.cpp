@@ -1,6 +1,6 @@
 // tallyblock_replay FILE: everything the core derives from a session file, as one line of JSON.
 //
-// Standard output holds the report and nothing else (keys: core/REPORT.md). A file that cannot be
+// Standard output holds the report and nothing else (keys: core/report/REPORT.md). A file that cannot be
 // read is told in one sentence with its catalogue key on standard error; the exit code is then 1,
 // and 2 if the command itself is wrong. The size is looked at before anything is read.
 #include <cstdint>
@@ -10,8 +10,8 @@
 #include <iterator>
 #include <string>
 
-#include "core/codec.h"
-#include "core/report.h"
+#include "core/entries/codec.h"
+#include "core/report/report.h"
 
 namespace {
 

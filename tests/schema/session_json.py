@@ -1,4 +1,4 @@
-"""Canonical text and check of a session file, written apart from the core (see core/FORMAT.md)."""
+"""Canonical text and check of a session file, written apart from the core (see core/entries/FORMAT.md)."""
 import json
 import zlib
 

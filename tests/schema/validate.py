@@ -18,7 +18,7 @@ MAX_BYTES = 2 * 1024 * 1024
 
 
 def schema_validator():
-    schema = parse((ROOT / "core/session.schema.json").read_text())
+    schema = parse((ROOT / "core/entries/session.schema.json").read_text())
     jsonschema.Draft202012Validator.check_schema(schema)
     return jsonschema.Draft202012Validator(schema)
 

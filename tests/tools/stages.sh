@@ -42,7 +42,7 @@ check_schemas() { /usr/bin/python3 tests/schema/validate.py; }
 build_core_alone() {
   configure native
   build native core_alone tallyblock_core
-  /usr/bin/python3 tests/tools/core_includes.py
+  /usr/bin/python3 tests/tools/includes.py
 }
 
 run_ctest() { # FOLDER OPTION...

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "fake_host.h"
-#include "kit_stage.h"
+#include "tests/kit/kit_stage.h"
 #include "web/screens/screens.h"
 
 namespace tallyblock::test {

@@ -1,7 +1,7 @@
 // What a cook may rely on at the board: several pieces are never one portion, undo belongs to its
 // piece, half-typed digits stay.
 #include "board_acts.h"
-#include "core/aim.h"
+#include "core/cutting/aim.h"
 
 namespace tallyblock::test {
 namespace {

@@ -2,7 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "fake_host.h"
-#include "web/screens/show.h"
+#include "web/figures/show.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {

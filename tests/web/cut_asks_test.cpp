@@ -3,7 +3,7 @@
 
 #include "app_stage.h"
 #include "board.h"
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 
 namespace tallyblock::test {
 namespace {

@@ -1,7 +1,7 @@
 // Slices whose portions are for two kinds: which goes where, in words and on the piles.
 #include <gtest/gtest.h>
 
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 #include "cut_stage.h"
 
 namespace tallyblock::test {

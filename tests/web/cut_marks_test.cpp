@@ -4,9 +4,9 @@
 #include <cmath>
 #include <cstdlib>
 
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 #include "cut_stage.h"
-#include "render_png.h"
+#include "tests/kit/render_png.h"
 
 namespace tallyblock::test {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 #include "cut_stage.h"
 
 namespace tallyblock::test {

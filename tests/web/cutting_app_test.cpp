@@ -2,7 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "board.h"
-#include "core/cutting.h"
+#include "core/cutting/cutting.h"
 
 namespace tallyblock::test {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include "core/typed.h"
+#include "core/typed/typed.h"
 
 namespace tallyblock {
 namespace {

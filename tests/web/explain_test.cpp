@@ -1,5 +1,5 @@
 // Every sentence that explains a figure holds a sum from whose own numbers the figure follows.
-#include "web/screens/explain.h"
+#include "web/figures/explain.h"
 
 #include <gtest/gtest.h>
 

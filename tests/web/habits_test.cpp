@@ -3,7 +3,7 @@
 
 #include "fake_host.h"
 #include "web/app/defaults.h"
-#include "web/screens/show.h"
+#include "web/figures/show.h"
 
 namespace tallyblock::test {
 namespace {

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "app_stage.h"
-#include "web/screens/explain.h"
+#include "web/figures/explain.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {

@@ -6,7 +6,8 @@
 
 #include "tests/core/random_session.h"
 #include "tests/core/session_builder.h"
-#include "web/screens/breakdown.h"
+#include "web/figures/breakdown.h"
+#include "web/figures/explain.h"
 
 namespace tallyblock {
 namespace {
@@ -62,7 +63,7 @@ TEST_F(SameDigits, TheNetCostInTheTableIsThatOfItsTile) {
   each([](const Figures& f, const Breakdown& breakdown, const show::Style&) {
     const BreakdownRow* portions = nullptr;
     for (const BreakdownRow& row : breakdown.rows) {
-      if (row.look != Look::primary) continue;
+      if (row.role != Role::primary) continue;
       if (portions != nullptr) return;  // several share it
       portions = &row;
     }
@@ -91,7 +92,7 @@ TEST(Money, OfSeveralPilesOfPortionsIsSharedByLargestRemainders) {
   const Breakdown breakdown = breakdown_of(f, show::style_of(f.settings));
   std::vector<std::string> shown;
   for (const BreakdownRow& row : breakdown.rows)
-    if (row.look == Look::primary) shown.push_back(row.money_shown);
+    if (row.role == Role::primary) shown.push_back(row.money_shown);
   EXPECT_EQ(shown, (std::vector<std::string>{"0.38 €", "0.38 €", "0.37 €", "0.37 €"}));
 }
 

@@ -1,7 +1,7 @@
 // Tubs at the board: one stays with its pile, and nothing weighed in one is lighter than it.
 #include <gtest/gtest.h>
 
-#include "core/codec.h"
+#include "core/entries/codec.h"
 #include "fake_host.h"
 
 namespace tallyblock::test {

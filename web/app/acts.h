@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "app_parts.h"
-#include "core/entry.h"
-#include "core/problem.h"
+#include "core/base/problem.h"
+#include "core/entries/entry.h"
 #include "store.h"
 
 namespace tallyblock {

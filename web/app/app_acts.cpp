@@ -3,10 +3,11 @@
 #include <utility>
 
 #include "app.h"
-#include "core/entry_fields.h"
+#include "core/entries/entry_fields.h"
 #include "defaults.h"
 #include "line_of.h"
 #include "sample.h"
+#include "web/figures/names.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

@@ -4,10 +4,10 @@
 #include <utility>
 
 #include "app.h"
-#include "core/advice_text.h"
-#include "core/rounding.h"
-#include "core/ruler.h"
-#include "core/slips.h"
+#include "core/base/rounding.h"
+#include "core/cutting/advice_text.h"
+#include "core/cutting/ruler.h"
+#include "core/typed/slips.h"
 #include "digits.h"
 #include "line_of.h"
 

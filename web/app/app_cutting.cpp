@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "app.h"
-#include "core/advice_text.h"
-#include "core/ruler.h"
-#include "core/sorted.h"
+#include "core/base/sorted.h"
+#include "core/cutting/advice_text.h"
+#include "core/cutting/ruler.h"
 #include "digits.h"
 #include "line_of.h"
 #include "web/words/words.h"

@@ -268,9 +268,7 @@ bool App::commit_price() {
 bool App::commit_ready_cut_yield() {
   auto share = parse_percent(draft_.digits + " %", where_of(draft_.field.kind));
   if (!draft_.digits.empty() && !share) return refuse(share.problem());
-  if (draft_.digits.empty()) {
-    return refuse({Code::typed_empty, where_of(draft_.field.kind), {}});
-  }
+  if (draft_.digits.empty()) return refuse({Code::typed_empty, where_of(draft_.field.kind), {}});
   if (share->value <= 0.0) return refuse({Code::typed_zero, where_of(draft_.field.kind), {"0 %"}});
   body::Price like;
   like.of = "ready-cut";

@@ -3,7 +3,7 @@
 #include <utility>
 
 #include "app.h"
-#include "core/sorted.h"
+#include "core/base/sorted.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

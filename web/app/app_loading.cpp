@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "app.h"
-#include "core/sorted.h"
+#include "core/base/sorted.h"
 #include "defaults.h"
 
 namespace tallyblock {

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/entry.h"
+#include "core/entries/entry.h"
 #include "store.h"
 
 namespace tallyblock {

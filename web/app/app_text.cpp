@@ -6,8 +6,8 @@
 #include <utility>
 
 #include "app.h"
-#include "core/entry_fields.h"
-#include "core/json_text.h"
+#include "core/entries/entry_fields.h"
+#include "core/json/json_text.h"
 #include "tidy.h"
 
 namespace tallyblock {

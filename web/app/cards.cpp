@@ -5,6 +5,7 @@
 
 #include "kept_json.h"
 #include "tidy.h"
+#include "web/figures/names.h"
 
 namespace tallyblock {
 namespace {

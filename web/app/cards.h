@@ -10,10 +10,10 @@
 #include <string_view>
 #include <vector>
 
-#include "core/codec.h"
-#include "core/cook.h"
-#include "core/entry_set.h"
-#include "core/session.h"
+#include "core/cutting/cook.h"
+#include "core/entries/codec.h"
+#include "core/entries/entry_set.h"
+#include "core/session/session.h"
 #include "store.h"
 
 namespace tallyblock {
@@ -75,9 +75,6 @@ struct OpenSession {
   std::string extra;           // unknown fields of that file
   std::size_t unreadable = 0;  // stored records that are no entries; left where they are
 };
-
-// The setting that marks a session as part of the invented sample.
-inline constexpr std::string_view kSampleSetting = "sample";
 
 // Reads the records of one session: entries, copies and the head.
 OpenSession session_from(const std::string& id, const std::vector<Record>& records);

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/entry.h"
+#include "core/entries/entry.h"
 
 namespace tallyblock {
 

@@ -8,7 +8,7 @@
 #include <string_view>
 
 #include "cards.h"
-#include "core/entry.h"
+#include "core/entries/entry.h"
 #include "host.h"
 
 namespace tallyblock {

@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/entry.h"
+#include "core/entries/entry.h"
 
 namespace tallyblock {
 

@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "cards.h"
-#include "core/codec.h"
-#include "core/rescue.h"
+#include "core/entries/codec.h"
+#include "core/entries/rescue.h"
 
 namespace tallyblock {
 

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/json_text.h"
+#include "core/json/json_text.h"
 
 namespace tallyblock::kept {
 

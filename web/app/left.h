@@ -2,7 +2,7 @@
 #pragma once
 #include <algorithm>
 
-#include "core/session.h"
+#include "core/session/session.h"
 
 namespace tallyblock {
 

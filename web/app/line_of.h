@@ -1,6 +1,6 @@
 // Where things stand in a session.
 #pragma once
-#include "core/session.h"
+#include "core/session/session.h"
 
 namespace tallyblock {
 

@@ -5,6 +5,7 @@
 
 #include "cards.h"
 #include "line_of.h"
+#include "web/figures/names.h"
 
 namespace tallyblock {
 namespace {

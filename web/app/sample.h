@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/codec.h"
+#include "core/entries/codec.h"
 
 namespace tallyblock {
 

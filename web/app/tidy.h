@@ -3,7 +3,7 @@
 #include <string>
 #include <string_view>
 
-#include "core/session.h"
+#include "core/session/session.h"
 
 namespace tallyblock {
 

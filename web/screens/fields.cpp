@@ -212,7 +212,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
       draft.field.kind == FieldKind::reading ? pile_named(ui.figures(), draft.pile) : nullptr;
   if (pile != nullptr) {
     options.enter_look = look_of(pile->role);
-    options.enter_variant = variant_of(ui.figures(), *pile);
+    options.enter_variant = place_in_role(ui.figures(), *pile);
   }
   const std::string back = say("key.back"), space = say("key.space");
   const std::string back_name = say("key.back-name"), decimal = say("key.decimal-name");

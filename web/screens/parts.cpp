@@ -119,19 +119,6 @@ std::string save_words(const App& app) {
   return {};
 }
 
-std::string title_of(const Figures& figures) {
-  const std::string name = figures.piece.empty() ? say("sessions.untitled") : figures.piece;
-  const bool sample = figures.settings.all.contains(std::string(kSampleSetting));
-  return sample ? say("sample.title", {name}) : name;
-}
-
-std::string person_name(const Figures& figures, const EntryId& id) {
-  for (const PersonLine& person : figures.people) {
-    if (person.id == id) return person.name;
-  }
-  return {};
-}
-
 Look look_of(Role role) {
   switch (role) {
     case Role::primary: return Look::primary;
@@ -140,15 +127,6 @@ Look look_of(Role role) {
     case Role::unusable_trim: return Look::unusable_trim;
   }
   return Look::primary;
-}
-
-std::uint8_t variant_of(const Figures& figures, const PileFigures& pile) {
-  unsigned before = 0;
-  for (const PileFigures& other : figures.piles) {
-    if (other.key == pile.key) break;
-    if (other.role == pile.role) ++before;
-  }
-  return static_cast<std::uint8_t>(std::min(before, 255U));
 }
 
 void figure_lines(Ui& ui, const explain::Lines& lines, FigureSize size) {
@@ -210,32 +188,12 @@ void add_pile_buttons(Ui& ui, const std::string& path) {
   }
 }
 
-// The first step has no name of its own: it is the piece.
-std::string doubt_words(const Ui& ui, const Doubt& doubt) {
-  Problem problem{doubt.code, doubt.where, show::typed(doubt.args, ui.style)};
-  // What is told in a tile too has the digits of the tile.
-  const bool of_loss =
-      doubt.code == Code::doubt_loss_high || doubt.code == Code::doubt_loss_negative;
-  if (of_loss && doubt.amount && problem.args.size() > 1) {
-    problem.args[1] = show::mass(*doubt.amount, ui.style);
-  }
-  if (doubt.code == Code::doubt_net_cost_negative) {
-    if (const auto cost = show::cost_shown(ui.figures(), ui.style)) {
-      problem.args = {show::money_figures(cost->net, ui.style)};
-    }
-  }
-  if (!problem.args.empty() && problem.args.front() == "main") {
-    problem.args.front() = title_of(ui.figures());
-  }
-  return say(problem);
-}
-
 void doubts(Ui& ui, const std::string& path, std::string_view where) {
   std::size_t at = 0;
   for (const Doubt& doubt : ui.figures().doubts) {
     ++at;
     if (!where.empty() && doubt.where != where) continue;
-    const std::string sentence = doubt_words(ui, doubt);
+    const std::string sentence = doubt_words(ui.figures(), ui.style, doubt);
     auto panel = ui.kit.panel(Ground::warn);
     ui.kit.paragraph(sentence, Tone::warn, path + "/" + std::to_string(at));
   }

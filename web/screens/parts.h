@@ -7,9 +7,11 @@
 #include <string_view>
 #include <vector>
 
-#include "explain.h"
-#include "show.h"
 #include "web/app/app.h"
+#include "web/figures/doubts.h"
+#include "web/figures/explain.h"
+#include "web/figures/names.h"
+#include "web/figures/show.h"
 #include "web/kit/kit.h"
 
 namespace tallyblock {
@@ -40,18 +42,13 @@ void notice(Ui& ui);
 bool is_about_weighing(std::string_view notice_key);
 std::string save_words(const App& app);  // "kept", "saving", "not kept"
 
-// The piece's name, or the stand-in; of the sample with the word that it is invented.
-std::string title_of(const Figures& figures);
-std::string person_name(const Figures& figures, const EntryId& id);
 Look look_of(Role role);
-std::uint8_t variant_of(const Figures& figures, const PileFigures& pile);
 
 // Figures, each explaining itself; unknown ones say what they need. Small ones stand two abreast.
 void figure_lines(Ui& ui, const explain::Lines& lines, FigureSize size = FigureSize::small);
 // What is missing, each with a button that goes where it is entered.
 void needs(Ui& ui, const std::string& path, const std::vector<Code>& codes);
-// Doubts in words, e.g. those about "step main"; an empty `where` shows all.
-std::string doubt_words(const Ui& ui, const Doubt& doubt);
+// Doubts, e.g. those about "step main"; an empty `where` shows all.
 void doubts(Ui& ui, const std::string& path, std::string_view where = {});
 
 // Known piles the session does not have yet, one tap each; the panel closes after it.

@@ -5,7 +5,7 @@
 #include <span>
 #include <utility>
 
-#include "core/sorted.h"
+#include "core/base/sorted.h"
 #include "table.h"
 
 namespace tallyblock {

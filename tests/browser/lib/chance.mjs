@@ -14,7 +14,7 @@ const letters = '0123456789abcdefghjkmnpqrstvwxyz';
 const drawn = (chance, length) =>
   Array.from({ length }, () => letters[Math.floor(chance() * 32)]).join('');
 
-// Keys sorted, no spaces: the canonical text (core/FORMAT.md).
+// Keys sorted, no spaces: the canonical text (core/entries/FORMAT.md).
 const canonical = (value) => {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   if (value === null || typeof value !== 'object') return JSON.stringify(value);

@@ -1,7 +1,7 @@
-// A sentence for every code of core/problem.h: what is wrong, where, what to do.
+// A sentence for every code of core/base/problem.h: what is wrong, where, what to do.
 //
 // {where} is the field or the place in a file (problems); {0}, {1}, ... are the figures that each code
-// carries, as written in core/typed.h, core/codec.h and core/session.h.
+// carries, as written in core/typed/typed.h, core/entries/codec.h and core/session/session.h.
 #pragma once
 #include "web/words/table.h"
 

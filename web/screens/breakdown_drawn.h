@@ -1,0 +1,17 @@
+// Where the weight and the money went: as pictures, and as a table.
+#pragma once
+#include <string>
+
+#include "parts.h"
+#include "web/figures/breakdown.h"
+#include "web/kit/piece_picture.h"
+
+namespace tallyblock {
+
+// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting".
+Piece weight_piece(const Breakdown& breakdown, const std::string& title,
+                   const std::string& rest_name);
+Piece money_piece(const Breakdown& breakdown, const std::string& title);
+void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest_name);
+
+}  // namespace tallyblock

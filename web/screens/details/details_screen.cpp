@@ -1,0 +1,154 @@
+// Everything about the session that is not a weight on a pile.
+#include <array>
+#include <string_view>
+
+#include "details_parts.h"
+#include "web/screens/result/result_parts.h"
+#include "web/screens/screen_list.h"
+#include "web/screens/settings/settings_parts.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+constexpr std::array<std::string_view, 4> kLot = {"lot", "pack-date", "establishment", "supplier"};
+constexpr std::array<std::string_view, 4> kChecks = {"membrane", "nerve", "gouges",
+                                                     "lean-on-waste"};
+constexpr std::array<std::string_view, 2> kPassFail = {"pass", "fail"};
+
+std::string shown(const std::optional<Measured>& weight, const show::Style& style) {
+  return weight ? show::mass(weight->value(), style) : std::string();
+}
+
+void piece(Ui& ui) {
+  ui.kit.heading(say("details.piece"), 2);
+  auto grid = ui.kit.grid(3, 200);
+  text_field(ui, "piece", "details.name", "weigh.what-hint");
+  text_field(ui, "species", "details.species", "details.species-hint");
+  text_field(ui, "cut", "details.cut", "details.cut-hint");
+}
+
+// Prices and labour are asked for on the result too; who prepares looks here.
+void price(Ui& ui) {
+  ui.kit.heading(say("details.costs"), 2);
+  price_fields(ui);
+  ready_cut_fields(ui);
+  auto grid = ui.kit.grid(2, 144);
+  for (const PileFigures& pile : ui.figures().piles) {
+    if (pile.role == Role::primary) target_fields(ui, pile);
+  }
+}
+
+// What is seldom needed stays folded.
+bool part_unfolded(Ui& ui, const std::string& part) {
+  const std::string panel = "part:" + part, detail = say("details." + part + "-what");
+  return unfolded(ui, "details/" + panel, panel, say("details." + part), {.detail = detail});
+}
+
+void incoming(Ui& ui) {
+  const IncomingFigures& in = ui.figures().incoming;
+  auto grid = ui.kit.grid(3, 144);
+  field(ui, {FieldKind::invoice, ""}, shown(in.invoice, ui.style));
+  field(ui, {FieldKind::received, ""}, shown(in.received, ui.style));
+  field(ui, {FieldKind::drained, ""}, shown(in.drained, ui.style));
+  field(ui, {FieldKind::packaging, ""}, shown(in.packaging, ui.style));
+  field(ui, {FieldKind::purge, ""}, shown(in.purge, ui.style));
+}
+
+void lot(Ui& ui) {
+  auto grid = ui.kit.grid(2, 200);
+  for (const std::string_view key : kLot) {
+    text_field(ui, "lot:" + std::string(key), "details.lot-" + std::string(key));
+  }
+  const auto found = ui.figures().lot.find("receiving-temperature");
+  field(ui, {FieldKind::receiving_temperature, ""},
+        found == ui.figures().lot.end() ? std::string_view() : found->second);
+}
+
+void trim(Ui& ui) {
+  const Figures& f = ui.figures();
+  text_field(ui, "specification", "details.specification", "details.specification-hint", true);
+  auto grid = ui.kit.grid(2, 240);
+  for (const std::string_view check : kChecks) {
+    const std::string key(check);
+    const auto found = f.quality.find(key);
+    const std::string_view now = found == f.quality.end() ? "" : found->second ? "pass" : "fail";
+    const std::string picked =
+        setting_choice(ui, "details/quality/" + key, "quality", kPassFail, now, "quality." + key);
+    if (!picked.empty()) ui.app.set_quality(key, picked == "pass");
+  }
+}
+
+void people(Ui& ui) {
+  const Figures& f = ui.figures();
+  ui.kit.heading(say("details.people"), 2);
+  ui.kit.paragraph(say("details.people-what"), Tone::quiet);
+  for (const PersonLine& person : f.people) {
+    const bool now = ui.app.person() == person.id;
+    if (ui.kit.button("details/person/" + to_text(person.id), person.name,
+                      {.detail = now ? say("details.cutting-now") : say("details.takes-over"),
+                       .pressed = now})) {
+      ui.app.set_person(person.id);
+    }
+  }
+  text_field(ui, "person", "details.new-person", "details.new-person-hint");
+}
+
+void notes(Ui& ui) {
+  ui.kit.heading(say("details.notes"), 2);
+  std::size_t at = 0;
+  const std::string out = say("weigh.take-out");
+  for (const NoteLine& note : ui.figures().notes) {
+    ListRowOptions options;
+    options.action = out;
+    if (ui.kit.list_row("details/note/" + std::to_string(++at), note.text, options) ==
+        RowTap::action) {
+      ui.app.void_entry(note.id);
+    }
+  }
+  text_field(ui, "note", "details.new-note", "details.new-note-hint", true);
+}
+
+void session_settings(Ui& ui) {
+  const Settings& now = ui.figures().settings;
+  const auto choose = [&](const char* key, std::string_view words,
+                          std::span<const std::string_view> values, const std::string& value) {
+    const std::string picked =
+        setting_choice(ui, std::string("details/setting/") + key, words, values, value);
+    if (!picked.empty()) ui.app.set_session_setting(key, picked);
+  };
+  choose("unit", "settings.unit", kUnits, now.unit);
+  choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
+  choose("currency", "settings.currency", kCurrencies, now.currency);
+  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, std::string(1, ui.style.mark));
+  auto grid = ui.kit.grid(3, 144);
+  field(ui, {FieldKind::division, ""}, now.division.text);
+  field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));
+}
+
+void body_of_details(Ui& ui) {
+  auto body = ui.kit.scroll("details/body");
+  auto measure = ui.kit.measure();
+  ui.kit.heading(say("details.title", {title_of(ui.figures())}), 1, "details/title");
+  piece(ui);
+  price(ui);
+  piles_part(ui);
+  tubs_part(ui);
+  people(ui);
+  notes(ui);
+  ui.kit.heading(say("details.more"), 2);
+  if (part_unfolded(ui, "incoming")) incoming(ui);
+  if (part_unfolded(ui, "trim")) trim(ui);
+  if (part_unfolded(ui, "lot")) lot(ui);
+  if (part_unfolded(ui, "settings")) session_settings(ui);
+}
+
+}  // namespace
+
+void details_screen(Ui& ui) {
+  going_about(ui, {Screen::sessions, Screen::weigh, Screen::result, Screen::share});
+  warnings(ui);
+  over_keypad(ui, body_of_details);
+}
+
+}  // namespace tallyblock
