@@ -123,6 +123,24 @@ TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
   EXPECT_TRUE(said);
 }
 
+TEST_F(BoardActs, TheListSaysWhatIsNotWeighedYetInsteadOfAYieldOfIt) {
+  const auto in_list = [&] {
+    at.go(Screen::sessions);
+    return std::ranges::any_of(at.access(), [](const AccessNode& n) {
+      return (std::string(n.label) + n.value).find("1100 g not weighed yet") != std::string::npos;
+    });
+  };
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.weigh("portions", "900");
+  const SessionCard* card = &rig->cards().front();
+  EXPECT_TRUE(in_list());
+  ASSERT_TRUE(card->unweighed_grams && card->primary_ratio);
+  EXPECT_NEAR(*card->unweighed_grams, 1100.0, 1e-6);
+  rig.weigh("unusable-trim", "1090");
+  EXPECT_FALSE(in_list());
+  EXPECT_FALSE(rig->cards().front().unweighed_grams);
+}
+
 TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::ready_cut, "31");
@@ -136,11 +154,13 @@ TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
   EXPECT_TRUE(shows("result/not-all"));
   EXPECT_TRUE(shows("result/verdict-later"));
   EXPECT_EQ(verdict(), 0);
+  EXPECT_FALSE(shows("figure/break-even-ready-cut"));  // of a price that only those weighed carry
   rig.weigh("unusable-trim", "1090");
   at.go(Screen::result);
   EXPECT_FALSE(shows("result/not-all"));
   EXPECT_TRUE(shows("result/no-minutes"));
   EXPECT_EQ(verdict(), 0);
+  EXPECT_TRUE(shows("figure/break-even-ready-cut"));
   rig.enter(FieldKind::minutes, "20");
   EXPECT_EQ(verdict(), 3);
   EXPECT_FALSE(shows("result/no-minutes"));

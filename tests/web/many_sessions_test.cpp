@@ -23,9 +23,10 @@ std::string file_of_many(int n) {
 // As an earlier version wrote the cards.
 void make_older(Contents& contents) {
   for (auto& [id, card] : contents[Area::index]) {
-    const std::size_t at = card.find("\"version\":1");
+    const std::string now = "\"version\":" + std::to_string(kCardVersion);
+    const std::size_t at = card.find(now);
     ASSERT_NE(at, std::string::npos);
-    card.replace(at, 11, "\"version\":0");
+    card.replace(at, now.size(), "\"version\":" + std::to_string(kCardVersion - 1));
   }
 }
 

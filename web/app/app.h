@@ -246,29 +246,31 @@ class App {
   void put_into(OpenSession& session, const std::vector<Entry>& made, Act& act);
   void put_card(const SessionCard& card, Act& act);
   // app_typing.cpp, app_fields.cpp
+  struct Fields;  // the table of fields.h
+  friend const FieldRow& row_of(FieldKind kind);
+  friend FieldKind field_from(std::string_view name);
   bool commit_field();
   std::string pile_name(const std::string& key) const;
-  bool commit_weight();
-  bool commit_reading();
-  bool commit_anew();
+  bool commit_reading(), commit_anew();
   bool asks_count(const body::Reading& reading);
   unsigned looks_like(const body::Reading& reading) const;
   bool holds_its_tub(const body::Reading& reading);
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
-  bool commit_incoming(Incoming which, Sign sign);
-  bool commit_tub_tare(const TypedMass& mass);
-  bool commit_step_weight(const TypedMass& mass);
-  bool commit_target(const TypedMass& mass);
-  bool commit_tolerance(const TypedMass& mass);
-  bool commit_transfer(const TypedMass& mass);
+  bool commit_incoming(), commit_remainder(), commit_checkpoint(), commit_division();
+  bool commit_tub_tare(), commit_step_weight(), commit_transfer();
+  bool commit_target(), commit_tolerance();
   bool takes_too_much(const std::string& key, const TypedMass& mass, Process process,
                       const std::string& but);
-  bool commit_price();
-  bool commit_ready_cut_yield();
-  bool commit_ready_cut_pieces();
-  bool commit_number();
-  bool commit_default();
+  // app_money.cpp
+  bool commit_price(), commit_new_price();
+  bool commit_ready_cut_yield(), commit_ready_cut_pieces(), commit_ready_cut_piece();
+  bool commit_wage(), commit_minutes(), commit_temperature(), commit_eye_call(),
+      commit_loss_limit();
+  bool commit_default_wage(), commit_default_loss_limit(), commit_default_division();
+  bool keep_default(AppSettings next);
+  std::optional<TypedNumber> typed_amount();
+  std::optional<TypedNumber> typed_share();
   // app_cutting.cpp
   body::PlanLimits limits_now() const;
   Result<TypedLength> typed_length() const;
@@ -277,15 +279,16 @@ class App {
   bool commit_piece_length();
   bool commit_depth(const std::string& place);
   bool commit_limit(const std::string& limit);
-  bool commit_wanted();
-  bool commit_long_piece();
-  bool commit_block();
+  bool commit_wanted(), commit_long_piece(), commit_block();
   bool asks_weight(const TypedMass& mass, unsigned count);
   void forget_asked();
   void ask_next(const std::string& subject);
   std::vector<EntryId> all_of(const Body& body) const;
   bool refuse(Problem problem);
   std::optional<TypedMass> typed_mass(Sign sign);
+  std::optional<TypedMass> typed_mass();  // of the sign its field takes
+  std::string label() const;              // of the field
+  std::string where_typed() const { return std::string(name_of(draft_.field.kind)); }
   bool put_fact(Body body, const std::string& label, const std::string& value);
   void after_field();
   std::vector<EntryId> live_of(const Body& body) const;

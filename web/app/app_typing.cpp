@@ -9,35 +9,6 @@
 namespace tallyblock {
 namespace {
 
-bool is_weight(FieldKind kind) {
-  switch (kind) {
-    case FieldKind::reading:
-    case FieldKind::drained:
-    case FieldKind::invoice:
-    case FieldKind::received:
-    case FieldKind::packaging:
-    case FieldKind::purge:
-    case FieldKind::target:
-    case FieldKind::tolerance:
-    case FieldKind::remainder:
-    case FieldKind::checkpoint:
-    case FieldKind::tub_tare:
-    case FieldKind::step_weight:
-    case FieldKind::transfer:
-    case FieldKind::division:
-    case FieldKind::default_division:
-    case FieldKind::long_piece:
-    case FieldKind::block:
-    case FieldKind::anew:
-    case FieldKind::ready_cut_piece: return true;
-    default: return false;
-  }
-}
-
-bool may_be_negative(FieldKind kind) {
-  return kind == FieldKind::pile_value || kind == FieldKind::receiving_temperature;
-}
-
 bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
 
 constexpr unsigned kMostCounted = 999;
@@ -55,36 +26,30 @@ unsigned count_of(const OpenSession* open, const Field& field) {
 
 }  // namespace
 
-bool App::field_is_weight() const { return is_weight(draft_.field.kind); }
+bool App::field_is_weight() const { return row_of(draft_.field.kind).measure == Measure::mass; }
 
 std::string App::field_unit() const {
-  const bool of_app = draft_.field.kind == FieldKind::default_wage || !open_;
+  const FieldRow& row = row_of(draft_.field.kind);
+  const bool of_app = row.kept == KeptIn::settings || !open_;
   std::string currency = of_app ? settings_.currency : open_->figures.settings.currency;
   const std::string price_unit = of_app ? settings_.price_unit : open_->figures.settings.price_unit;
-  const bool for_pieces = open_ && open_->figures.piece_price;
-  switch (draft_.field.kind) {
-    case FieldKind::none:
-    case FieldKind::ready_cut_pieces: return "";
-    case FieldKind::ready_cut:
-      if (for_pieces) return currency;
-      [[fallthrough]];
-    case FieldKind::price_per_mass:
-    case FieldKind::pile_value:
-    case FieldKind::new_price: return say("show.per", {currency, price_unit});
-    case FieldKind::price_total: return currency;
-    case FieldKind::wage:
-    case FieldKind::default_wage: return say("show.per", {currency, say("show.hour")});
-    case FieldKind::minutes: return "min";
-    case FieldKind::length: return ruler();
-    case FieldKind::wanted: return "";
-    case FieldKind::ready_cut_yield:
-    case FieldKind::eye_call:
-    case FieldKind::loss_limit:
-    case FieldKind::default_loss_limit: return "%";
-    case FieldKind::receiving_temperature:
+  switch (row.measure) {
+    case Measure::none:
+    case Measure::count: return "";
+    case Measure::mass: return draft_.unit;
+    case Measure::per_mass:
+      if (draft_.field.kind == FieldKind::ready_cut && open_ && open_->figures.piece_price)
+        return currency;
+      return say("show.per", {currency, price_unit});
+    case Measure::total: return currency;
+    case Measure::per_hour: return say("show.per", {currency, say("show.hour")});
+    case Measure::minutes: return "min";
+    case Measure::length: return ruler();
+    case Measure::percent: return "%";
+    case Measure::temperature:
       return is_imperial(open_ ? open_->figures.settings.unit : settings_.unit) ? "F" : "C";
-    default: return draft_.unit;
   }
+  return "";
 }
 
 void App::put_aside() {
@@ -132,7 +97,7 @@ void App::key(const std::string& key) {
   KeyRules rules;
   rules.pounds = weight && is_imperial(draft_.unit);
   rules.fractions = weight || (draft_.field.kind == FieldKind::length && ruler() == "in");
-  rules.negative = may_be_negative(draft_.field.kind);
+  rules.negative = row_of(draft_.field.kind).sign == Sign::any;
   // After a weight was asked about, digits are those of another one.
   const bool anew = asked_weight_ && key.size() == 1 && (key == "." || (key >= "0" && key <= "9"));
   std::string digits = pressed(anew ? std::string() : draft_.digits, key, rules);

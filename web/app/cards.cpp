@@ -5,6 +5,7 @@
 
 #include "kept_json.h"
 #include "tidy.h"
+#include "web/figures/doubts.h"
 #include "web/figures/names.h"
 
 namespace tallyblock {
@@ -103,6 +104,7 @@ constexpr CardFigure kCardFigures[] = {
     {"portions", &SessionCard::portions},
     {"portions-within", &SessionCard::portions_within},
     {"portion-cost", &SessionCard::portion_cost},
+    {"unweighed", &SessionCard::unweighed_grams},
     {"eye-call", &SessionCard::eye_call},
     {"minutes", &SessionCard::minutes},
 };
@@ -162,6 +164,7 @@ SessionCard card_of(const OpenSession& session) {
   if (figures.yield && figures.yield->cost_per_usable) {
     card.cost_per_usable_gram = figures.yield->cost_per_usable->per(MassUnit::gram);
   }
+  if (const auto missing = not_all_weighed(figures)) card.unweighed_grams = missing->in_grams();
   put_shares(figures, card);
   put_portions(figures, card);
   for (const EyeCallFigures& call : figures.eye_calls) {

@@ -20,7 +20,7 @@ namespace tallyblock {
 
 // A line of the sessions list, kept in Area::index and rebuildable from the entries: all that a list, a
 // log or a class shows of a session without opening it. What is not known is absent.
-inline constexpr int kCardVersion = 1;  // cards of earlier ones are shown, and made again
+inline constexpr int kCardVersion = 2;  // cards of earlier ones are shown, and made again
 struct SessionCard {
   std::string id;
   int version = kCardVersion;
@@ -36,7 +36,8 @@ struct SessionCard {
   // Of the first pile with a target: portions weighed one by one, how many are within their tolerance,
   // cost of one.
   std::optional<double> portions, portions_within, portion_cost;
-  std::optional<double> eye_call;  // share of the weight that was called primary
+  std::optional<double> unweighed_grams;  // so much is missing that the work goes on
+  std::optional<double> eye_call;         // share of the weight that was called primary
   std::optional<double> minutes;
   std::string currency, price_unit, unit;
   std::string division = "1 g", decimal_mark = ".";

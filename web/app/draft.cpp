@@ -14,44 +14,6 @@ constexpr std::array<std::string_view, 9> kScreens = {
     "sessions", "weigh", "result", "details", "share", "settings", "bin", "about", "cut"};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == kScreens.size());
 
-constexpr std::array<std::string_view, 36> kFields = {"none",
-                                                      "reading",
-                                                      "drained",
-                                                      "invoice",
-                                                      "received",
-                                                      "packaging",
-                                                      "purge",
-                                                      "price-per-mass",
-                                                      "price-total",
-                                                      "ready-cut",
-                                                      "ready-cut-yield",
-                                                      "pile-value",
-                                                      "wage",
-                                                      "minutes",
-                                                      "target",
-                                                      "tolerance",
-                                                      "eye-call",
-                                                      "remainder",
-                                                      "checkpoint",
-                                                      "tub-tare",
-                                                      "step-weight",
-                                                      "transfer",
-                                                      "new-price",
-                                                      "receiving-temperature",
-                                                      "loss-limit",
-                                                      "division",
-                                                      "default-wage",
-                                                      "default-loss-limit",
-                                                      "default-division",
-                                                      "length",
-                                                      "wanted",
-                                                      "long-piece",
-                                                      "block",
-                                                      "anew",
-                                                      "ready-cut-pieces",
-                                                      "ready-cut-piece"};
-static_assert(static_cast<std::size_t>(FieldKind::ready_cut_piece) + 1 == kFields.size());
-
 template <class Enum, std::size_t N>
 Enum value_in(const std::array<std::string_view, N>& names, std::string_view name) {
   const auto found = std::find(names.begin(), names.end(), name);
@@ -64,7 +26,7 @@ void put_field(Json& out, std::string_view kind, std::string_view subject, const
 }
 
 Field field_from(const Json& in, std::string_view kind, std::string_view subject) {
-  return {value_in<FieldKind>(kFields, kept::text(in, kind)), kept::text(in, subject)};
+  return {tallyblock::field_from(kept::text(in, kind)), kept::text(in, subject)};
 }
 
 std::vector<std::string> in_pairs(const std::map<std::string, std::string>& all) {
@@ -91,7 +53,6 @@ NameParts parts_of(const std::string& name) {
 }
 
 std::string_view name_of(Screen screen) { return kScreens[static_cast<std::size_t>(screen)]; }
-std::string_view name_of(FieldKind kind) { return kFields[static_cast<std::size_t>(kind)]; }
 
 std::string aside_key(const Field& field) {
   std::string key(name_of(field.kind));

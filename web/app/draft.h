@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "core/entries/entry.h"
+#include "fields.h"
 
 namespace tallyblock {
 
@@ -18,54 +19,6 @@ enum class Screen {
   bin,       // deleted sessions
   about,     // cautions, notices, how figures are made
   cut,       // where to put the knife: measuring, plan, guide
-};
-
-// What the keypad writes into. `subject` is a pile key, tub key or entry id where one is needed.
-enum class FieldKind {
-  none,
-  reading,  // subject: unused; draft.pile says which pile
-  drained,  // the whole piece on the board
-  invoice,
-  received,
-  packaging,
-  purge,
-  price_per_mass,   // of the piece, per session price unit
-  price_total,      // invoice total
-  ready_cut,        // ready-cut price per price unit
-  ready_cut_yield,  // percent
-  pile_value,       // subject: pile; per price unit; may be negative
-  wage,
-  minutes,
-  target,
-  tolerance,  // subject: pile
-  eye_call,   // percent of AP that will be primary
-  remainder,
-  checkpoint,
-  tub_tare,     // subject: tub key
-  step_weight,  // subject: pile that is broken down further
-  transfer,     // subject: from pile; draft.pile: to pile
-  new_price,    // what-if on the result screen, not an entry
-  receiving_temperature,
-  loss_limit,
-  division,  // session settings
-  default_wage,
-  default_loss_limit,
-  default_division,  // settings for new sessions
-  // where to put the knife
-  length,  // subject: "piece", "at", "width:<place>", "depth:<place>", "face-width", "face-depth",
-           // or a limit: thickness-min, thickness-max, least, trim-front, trim-back, saw
-  wanted,  // subject: pile; how many portions, none: as many as possible
-  long_piece,        // weight; subject: its key, "<of>-<number>"
-  block,             // weight of what was just cut off
-  anew,              // subject: entry id of the reading this weight takes the place of
-  ready_cut_pieces,  // how many pieces the ready-cut price buys; none: it is one by weight
-  ready_cut_piece,   // weight of one of them
-};
-
-struct Field {
-  FieldKind kind = FieldKind::none;
-  std::string subject;
-  friend bool operator==(const Field&, const Field&) = default;
 };
 
 struct Draft {
@@ -105,7 +58,6 @@ NameParts parts_of(const std::string& name);
 
 // Frozen names, kept in the store.
 std::string_view name_of(Screen screen);
-std::string_view name_of(FieldKind kind);
 
 // A field by its place in Draft::aside: "target/portions".
 std::string aside_key(const Field& field);

@@ -1,5 +1,7 @@
 #include "doubts.h"
 
+#include <algorithm>
+
 #include "names.h"
 #include "web/words/words.h"
 
@@ -23,6 +25,15 @@ std::string doubt_words(const Figures& figures, const show::Style& style, const 
     problem.args.front() = title_of(figures);
   }
   return say(problem);
+}
+
+std::optional<Mass> not_all_weighed(const Figures& figures) {
+  constexpr double much = 0.1;  // of the piece; a choice of ours, no source
+  const auto& whole = figures.incoming.as_purchased;
+  const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
+  if (!whole || found == figures.doubts.end()) return std::nullopt;
+  const Mass missing = found->amount.value_or(Mass());
+  return missing > whole->value() * much ? std::optional(missing) : std::nullopt;
 }
 
 }  // namespace tallyblock

@@ -10,41 +10,6 @@
 namespace tallyblock {
 namespace {
 
-// What the figure is counted in: decides the unit shown and the keys offered.
-enum class Measure {
-  mass,
-  per_mass,
-  total,
-  per_hour,
-  percent,
-  minutes,
-  temperature,
-  length,
-  count
-};
-
-Measure measure_of(FieldKind kind) {
-  switch (kind) {
-    case FieldKind::price_per_mass:
-    case FieldKind::ready_cut:
-    case FieldKind::pile_value:
-    case FieldKind::new_price: return Measure::per_mass;
-    case FieldKind::price_total: return Measure::total;
-    case FieldKind::wage:
-    case FieldKind::default_wage: return Measure::per_hour;
-    case FieldKind::ready_cut_yield:
-    case FieldKind::eye_call:
-    case FieldKind::loss_limit:
-    case FieldKind::default_loss_limit: return Measure::percent;
-    case FieldKind::minutes: return Measure::minutes;
-    case FieldKind::receiving_temperature: return Measure::temperature;
-    case FieldKind::length: return Measure::length;
-    case FieldKind::wanted:
-    case FieldKind::ready_cut_pieces: return Measure::count;
-    default: return Measure::mass;
-  }
-}
-
 // Where weights are in pounds and ounces, each is typed with its own unit.
 bool types_both(const Ui& ui) {
   return is_imperial(ui.draft().unit) && ui.style.weight == WeightStyle::pounds_ounces;
@@ -76,18 +41,6 @@ Field as_shown(Field field, const show::Style& style) {
   return field;
 }
 
-// The subject of these is a place, a step or a long piece.
-bool about_pile(FieldKind kind) {
-  switch (kind) {
-    case FieldKind::length:
-    case FieldKind::long_piece:
-    case FieldKind::block:
-    case FieldKind::checkpoint:
-    case FieldKind::remainder: return false;
-    default: return true;
-  }
-}
-
 }  // namespace
 
 const std::vector<std::string_view>& mass_units(std::string_view unit) {
@@ -100,9 +53,6 @@ bool has_ounce_keys(const Ui& ui) {
   const std::string& unit = ui.draft().unit;
   return is_imperial(unit) && (types_both(ui) || unit != "lb");
 }
-
-bool is_percent(FieldKind kind) { return measure_of(kind) == Measure::percent; }
-bool is_mass(FieldKind kind) { return measure_of(kind) == Measure::mass; }
 
 std::string field_path(const Field& field) {
   std::string path = "field/" + std::string(name_of(field.kind));
@@ -121,7 +71,8 @@ std::string field_label(const Field& field, const std::string& name) {
 
 std::string digits_unit(const Ui& ui) {
   const Draft& draft = ui.draft();
-  switch (measure_of(draft.field.kind)) {
+  switch (row_of(draft.field.kind).measure) {
+    case Measure::none: return {};
     case Measure::mass: {
       const bool said = draft.digits.find_first_of("lo") != std::string::npos;  // "lb", "oz"
       return said || draft.unit == "lb-oz" ? std::string() : draft.unit;
@@ -223,10 +174,12 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   options.back_name = back_name;
   options.decimal_name = decimal;
   options.slash_name = slash;
-  if (is_mass(draft.field.kind)) mass_keys(ui, options);
-  if (draft.field.kind == FieldKind::length) options.fractions = ui.app.ruler() == "in";
-  const bool worth = draft.field.kind == FieldKind::pile_value;
-  options.minus = worth || draft.field.kind == FieldKind::receiving_temperature;
+  if (row_of(draft.field.kind).measure == Measure::mass) mass_keys(ui, options);
+  if (row_of(draft.field.kind).measure == Measure::length)
+    options.fractions = ui.app.ruler() == "in";
+  const FieldRow& row = row_of(draft.field.kind);
+  const bool worth = row.measure != Measure::temperature;
+  options.minus = row.sign == Sign::any;
   const std::string minus_label = say(worth ? "key.minus-costs" : "key.minus-cold");
   options.minus_label = minus_label;
   // Where every row counts, the unit is one key that changes to the next one.
@@ -280,8 +233,9 @@ std::string field_title(const Ui& ui, const Field& field) {
     const TubFigures* tub = tub_named(f, field.subject);
     return field_label(field, tub == nullptr ? std::string() : tub->name);
   }
-  return field_label(as_shown(field, ui.style),
-                     about_pile(field.kind) ? explain::pile_name(f, field.subject) : std::string());
+  return field_label(as_shown(field, ui.style), row_of(field.kind).subject == Subject::pile
+                                                    ? explain::pile_name(f, field.subject)
+                                                    : std::string());
 }
 
 // Before the first digit: what stands there now.

@@ -62,8 +62,6 @@ std::string field_label(const Field& field, const std::string& name = {});
 std::string field_title(const Ui& ui, const Field& field);
 // By its entry's id, wherever it lies now, or null.
 const ReadingLine* reading_of(const Figures& figures, const std::string& id);
-bool is_percent(FieldKind kind);
-bool is_mass(FieldKind kind);
 // The weight a portion of the pile is to have, and once that is known its tolerance.
 void target_fields(Ui& ui, const PileFigures& pile);
 // The live price of "piece", "ready-cut" or a pile as it was entered, or null.

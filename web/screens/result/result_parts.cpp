@@ -199,15 +199,6 @@ void one_target(Ui& ui, const TargetFigures& target) {
 
 }  // namespace
 
-std::optional<Mass> not_all_weighed(const Figures& figures) {
-  constexpr double much = 0.1;  // of the piece; a choice of ours, no source
-  const auto& whole = figures.incoming.as_purchased;
-  const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
-  if (!whole || found == figures.doubts.end()) return std::nullopt;
-  const Mass missing = found->amount.value_or(Mass());
-  return missing > whole->value() * much ? std::optional(missing) : std::nullopt;
-}
-
 void price_fields(Ui& ui) {
   const Figures& f = ui.figures();
   // As entered, also before the piece is weighed in.
@@ -270,7 +261,8 @@ void make_or_buy_part(Ui& ui) {
   ready_cut_fields(ui);
   verdict(ui);
   const Figures& f = ui.figures();
-  figure_lines(ui, explain::make_or_buy(f));
+  // While the portions weighed so far carry the whole cost, their price says nothing of the ready-cut.
+  if (!not_all_weighed(f)) figure_lines(ui, explain::make_or_buy(f));
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {

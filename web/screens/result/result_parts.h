@@ -1,13 +1,9 @@
 // Parts of the result screen; only result_screen.cpp uses them.
 #pragma once
-#include <optional>
-
 #include "web/screens/parts.h"
 
 namespace tallyblock {
 
-// What is missing of the piece where it is so much that the work goes on.
-std::optional<Mass> not_all_weighed(const Figures& figures);
 void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
 void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
 void costs_part(Ui& ui);        // price, from what was paid to the cost of the portions

@@ -35,14 +35,18 @@ std::string detail_of(const SessionCard& card, const show::Style& dates) {
   std::string words = show::date(card.started_ms, card.offset_minutes, dates);
   if (card.sample) words = say("sessions.invented") + ", " + words;
   if (card.whole_grams) words += ", " + show::mass(Mass::grams(*card.whole_grams), style);
-  if (card.primary_ratio) {
+  if (card.unweighed_grams) {
+    words +=
+        ", " + say("sessions.unweighed", {show::mass(Mass::grams(*card.unweighed_grams), style)});
+  } else if (card.primary_ratio) {
     words += ", " + say("sessions.yield", {show::percent(*card.primary_ratio, style)});
   }
   return words;
 }
 
 std::string cost_of(const SessionCard& card) {
-  if (!card.cost_per_primary_gram) return {};
+  // Portions weighed so far would carry what the whole piece cost.
+  if (!card.cost_per_primary_gram || card.unweighed_grams) return {};
   return show::price(PricePerMass::of(Money::units(*card.cost_per_primary_gram), MassUnit::gram),
                      style_of(card));
 }

@@ -18,6 +18,7 @@ inline constexpr Word kSessionsWords[] = {
     {"sessions.same-again", "Same again"},
     {"sessions.invented", "Invented sample"},
     {"sessions.yield", "yield {0}"},
+    {"sessions.unweighed", "{0} not weighed yet"},
     {"sessions.more", "More"},
     {"sessions.load-sample", "Load the sample"},
     {"sessions.load-sample-detail", "An invented kitchen to look around in"},
