@@ -1,7 +1,7 @@
 // Each kind of entry, said once: its name in files, what makes the key of its fact, and its fields. What
 // reads and writes entries, what finds the keys of facts and what looks for the things an entry names
 // all go through these descriptions; FORMAT.md and the schema say the same for people and other
-// programs (tests/core/kinds_test.cpp compares).
+// programs.
 //
 // A description calls, for each field in the order in which problems are told, the member of `f` that says
 // what the field is:
@@ -11,6 +11,7 @@
 //   step, tub                       key of a step ("main" when absent) or of a tub (may be empty)
 //   entry, optional_entry, entries  ids of entries; the first argument says what is named
 //   mass, length, number, percent   as typed; optional_...: std::optional
+//   division                        of the scale, absent where it is the usual one
 //   choice, one_of, either          an enum by its name; text out of a set, needed or not; of two words
 //   integer, count, truth, flag     a flag is written only when true
 //   must, one_at_least              refuses the field, or says it is missing, unless the condition holds

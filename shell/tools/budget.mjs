@@ -4,7 +4,7 @@ import path from 'node:path';
 
 // Just above what was measured last: who needs more says so by raising them.
 export const FIRST_FRAME_KB = 170; // what is needed to draw and use the first screen
-export const WHOLE_KB = 378;
+export const WHOLE_KB = 378.5;
 const LATER = /^(sw\.js|rescue\.js|read_any\.js|tallyblock-more\.wasm|words-..-more\.bin|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
 
 // For each file of a finished site: its name, its bytes, those that travel, whether it may come later.

@@ -11,6 +11,7 @@ import sys
 
 TOP = pathlib.Path(__file__).resolve().parents[2]
 STANDARD = re.compile(r"<[a-z0-9_]+>")  # <vector>, never <unistd.h>
+C_HEADER = re.compile(r"<(assert|ctype|errno|float|limits|math|signal|std(arg|def|int|io|lib)|string|time)\.h>")
 JSON = re.compile(r"<nlohmann/[a-z_]+\.hpp>")
 
 # A room, and those right below it; what these may use, it may use too.
@@ -53,7 +54,8 @@ def room_of(path):
 
 def includes(path):
     for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1):
-        match = re.match(r"\s*#\s*(include|import|embed|if\w*\s+.*__EMSCRIPTEN__)\s*(.*)", line)
+        code = re.sub(r"/\*.*?\*/", " ", line)
+        match = re.match(r"\s*(?:#|%:)\s*(include|import|embed|(?:el)?if\w*\s+.*__EMSCRIPTEN__)\s*(.*)", code)
         if match:
             yield number, line.strip(), re.sub(r"\s*//.*", "", match.group(2)).strip()
 
@@ -91,7 +93,21 @@ def refused_in_core(path):
 def refused_outside(path):
     name = str(path.relative_to(TOP))
     folder = path.relative_to(TOP).parts[1]
+    if name.startswith("web/") and folder not in FOLDERS:
+        yield f"{name}: no folder of web/ is called so"
+        return
     for number, line, what in includes(path):
+        if not what:  # a condition on the compiler, which only the core may not have
+            continue
+        if not re.fullmatch(r'"[^"]+"|<[^>]+>', what):
+            yield f"{name}:{number}: a file is included by its name alone: {line}"
+            continue
+        if re.match(r"<(core|web|tests)/", what):
+            yield f"{name}:{number}: files of this tree are included in quotes: {line}"
+            continue
+        if C_HEADER.fullmatch(what):
+            yield f"{name}:{number}: the header of C++ has another name: {line}"
+            continue
         meant = file_meant(path, what)
         if meant is None:
             continue

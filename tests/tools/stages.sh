@@ -37,8 +37,8 @@ check_text() {
 
 check_schemas() { /usr/bin/python3 tests/schema/validate.py; }
 
-# The core's own build has only nlohmann's headers in reach; here each header is also compiled by
-# itself, and every include of the core is looked at.
+# Each header of the core is compiled by itself, with only nlohmann's and the core's in reach, and every
+# include of the tree is looked at.
 build_core_alone() {
   configure native
   build native core_alone tallyblock_core
@@ -135,7 +135,7 @@ run_wasm() {
   use_emscripten
   configure wasm -DTALLYBLOCK_TOGETHER=ON -DTALLYBLOCK_SCREENS=OFF -DCMAKE_BUILD_TYPE=Release -DCMAKE_CXX_FLAGS_RELEASE=-O1 \
     "-DCMAKE_TOOLCHAIN_FILE=$EMSCRIPTEN/cmake/Modules/Platform/Emscripten.cmake"
-  build wasm test_core test_reference
+  build wasm test_core test_reference tallyblock_bench
   run_ctest wasm
 }
 

@@ -246,10 +246,8 @@ class App {
   void put_into(OpenSession& session, const std::vector<Entry>& made, Act& act);
   void put_card(const SessionCard& card, Act& act);
   // app_typing.cpp, app_fields.cpp
-  struct Fields;  // the table of fields.h
-  friend const FieldRow& row_of(FieldKind kind);
-  friend FieldKind field_from(std::string_view name);
   bool commit_field();
+  bool commit_nothing() { return false; }
   std::string pile_name(const std::string& key) const;
   bool commit_reading(), commit_anew();
   bool asks_count(const body::Reading& reading);
@@ -290,6 +288,7 @@ class App {
   std::string label() const;              // of the field
   std::string where_typed() const { return std::string(name_of(draft_.field.kind)); }
   bool put_fact(Body body, const std::string& label, const std::string& value);
+  bool put_fact(Body body, const std::string& value);  // of the field
   void after_field();
   std::vector<EntryId> live_of(const Body& body) const;
   template <class B>

@@ -1,5 +1,5 @@
 // What becomes of the digits, one function for each field: facts and weights. Money is in app_money.cpp,
-// which function is whose in fields.cpp.
+// which function is whose in fields.h.
 #include <utility>
 
 #include "app.h"
@@ -64,14 +64,23 @@ bool App::put_fact(Body body, const std::string& label, const std::string& value
              [this] { after_field(); });
 }
 
+bool App::put_fact(Body body, const std::string& value) {
+  return put_fact(std::move(body), label(), value);
+}
+
 // ---- dispatch
 
 bool App::commit_field() {
   const FieldRow& row = row_of(draft_.field.kind);
-  if (row.enter == nullptr) return false;
   if (row.kept == KeptIn::settings && !may_act()) return false;
   if (row.kept == KeptIn::session && !may_write()) return false;
-  return (this->*row.enter)();
+  switch (draft_.field.kind) {
+#define TALLYBLOCK_FIELD(kind, name, measure, sign, subject, kept, commit) \
+  case FieldKind::kind: return commit();
+    TALLYBLOCK_FIELDS(TALLYBLOCK_FIELD)
+#undef TALLYBLOCK_FIELD
+  }
+  return false;
 }
 
 std::string App::label() const { return say("field." + std::string(name_of(draft_.field.kind))); }
@@ -100,14 +109,14 @@ bool App::commit_incoming() {
   const auto mass = typed_mass();
   if (!which || !mass) return false;
   body::IncomingWeight weight{*which, *mass, open_->figures.settings.division, draft_.count};
-  return put_fact(std::move(weight), label(), mass->text);
+  return put_fact(std::move(weight), mass->text);
 }
 
 bool App::commit_remainder() {
   const auto mass = typed_mass();
   if (!mass) return false;
   body::Remainder left{step_of(draft_.field), *mass, open_->figures.settings.division};
-  return put_fact(std::move(left), label(), mass->text);
+  return put_fact(std::move(left), mass->text);
 }
 
 bool App::commit_checkpoint() {
@@ -115,12 +124,12 @@ bool App::commit_checkpoint() {
   if (!mass) return false;
   body::Checkpoint cleaned{step_of(draft_.field), std::string(kCleaned), *mass,
                            open_->figures.settings.division};
-  return put_fact(std::move(cleaned), label(), mass->text);
+  return put_fact(std::move(cleaned), mass->text);
 }
 
 bool App::commit_division() {
   const auto mass = typed_mass();
-  return mass && put_fact(body::Setting{"division", mass->text}, label(), mass->text);
+  return mass && put_fact(body::Setting{"division", mass->text}, mass->text);
 }
 
 bool App::commit_target() {
@@ -128,7 +137,7 @@ bool App::commit_target() {
   if (!mass) return false;
   body::Target target{draft_.field.subject, *mass, std::nullopt};
   if (const auto* now = latest<body::Target>(target)) target.tolerance = now->tolerance;
-  return put_fact(std::move(target), label(), mass->text);
+  return put_fact(std::move(target), mass->text);
 }
 
 bool App::commit_tolerance() {
@@ -139,7 +148,7 @@ bool App::commit_tolerance() {
   if (now == nullptr)
     return refuse({Code::need_target, std::string(name_of(FieldKind::target)), {}});
   target.weight = now->weight;
-  return put_fact(std::move(target), label(), mass->text);
+  return put_fact(std::move(target), mass->text);
 }
 
 bool App::commit_tub_tare() {
@@ -147,7 +156,7 @@ bool App::commit_tub_tare() {
   if (!mass) return false;
   body::Tub tub{draft_.field.subject, "", *mass, open_->figures.settings.division};
   if (const auto* now = latest<body::Tub>(tub)) tub.name = now->name;
-  return put_fact(std::move(tub), label(), mass->text);
+  return put_fact(std::move(tub), mass->text);
 }
 
 // No more than is left of the pile, as far as its readings tell; `but` is the step that asks.
@@ -181,7 +190,7 @@ bool App::commit_step_weight() {
     body::Step weighed = *now;
     weighed.weight = *mass;
     weighed.division = open_->figures.settings.division;
-    return put_fact(std::move(weighed), label(), mass->text);
+    return put_fact(std::move(weighed), mass->text);
   }
   tell_error("notice.no-step");
   return false;

@@ -55,7 +55,7 @@ bool App::commit_price() {
     price.unit.clear();
   }
   const std::string shown = amount->text + ' ' + field_unit();
-  return put_fact(std::move(price), label(), shown);
+  return put_fact(std::move(price), shown);
 }
 
 bool App::commit_ready_cut_yield() {
@@ -68,7 +68,7 @@ bool App::commit_ready_cut_yield() {
   if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
   body::Price price = *now;
   price.quoted_yield = *share;
-  return put_fact(std::move(price), label(), share->text);
+  return put_fact(std::move(price), share->text);
 }
 
 // For how many pieces the ready-cut price is; none: the amount is a price by weight.
@@ -88,7 +88,7 @@ bool App::commit_ready_cut_pieces() {
   price.basis = price.pieces ? PriceBasis::total : PriceBasis::per_mass;
   price.unit = price.pieces ? std::string() : open_->figures.settings.price_unit;
   if (!price.pieces) price.piece_weight.reset();
-  return put_fact(std::move(price), label(), count->text);
+  return put_fact(std::move(price), count->text);
 }
 
 // What one of them weighs.
@@ -102,7 +102,7 @@ bool App::commit_ready_cut_piece() {
   const auto mass = typed_mass();
   if (!mass) return false;
   price.piece_weight = *mass;
-  return put_fact(std::move(price), label(), mass->text);
+  return put_fact(std::move(price), mass->text);
 }
 
 // Nothing is added to what was timed or typed before without asking: "instead" takes the place of all of
@@ -143,8 +143,7 @@ bool App::commit_new_price() {
 
 bool App::commit_wage() {
   const auto wage = typed_amount();
-  return wage &&
-         put_fact(body::Setting{"wage", wage->text}, label(), wage->text + ' ' + field_unit());
+  return wage && put_fact(body::Setting{"wage", wage->text}, wage->text + ' ' + field_unit());
 }
 
 bool App::commit_minutes() {
@@ -160,17 +159,17 @@ bool App::commit_temperature() {
   if (draft_.digits.empty()) return refuse({Code::typed_empty, where_typed(), {}});
   const auto degrees = parse_temperature(draft_.digits + ' ' + field_unit(), where_typed());
   if (!degrees) return refuse(degrees.problem());
-  return put_fact(body::Lot{"receiving-temperature", degrees->text}, label(), degrees->text);
+  return put_fact(body::Lot{"receiving-temperature", degrees->text}, degrees->text);
 }
 
 bool App::commit_eye_call() {
   const auto share = typed_share();
-  return share && put_fact(body::EyeCall{Role::primary, *share}, label(), share->text);
+  return share && put_fact(body::EyeCall{Role::primary, *share}, share->text);
 }
 
 bool App::commit_loss_limit() {
   const auto share = typed_share();
-  return share && put_fact(body::Setting{"loss-limit", share->text}, label(), share->text);
+  return share && put_fact(body::Setting{"loss-limit", share->text}, share->text);
 }
 
 // ---- settings for new pieces

@@ -17,8 +17,8 @@
 // back end ever scans is a version number: the first whole number of the text.
 #ifdef __EMSCRIPTEN__
 #define IMGUI_DISABLE_DEFAULT_FORMAT_FUNCTIONS
-#include <stdarg.h>
-#include <stdio.h>
+#include <cstdarg>
+#include <cstdio>
 inline int tallyblock_first_number(const char* text, const char* format, ...) {
   while (*text != 0 && (*text < '0' || *text > '9')) ++text;
   int number = 0;

@@ -1,7 +1,7 @@
 // The colours, by what they are for, in light and dark.
 //
 // Texts are at least 7 : 1 against every ground they stand on, shapes and edges at least 3 : 1
-// (WCAG 2.2, success criteria 1.4.6 and 1.4.11; measured by tests/web/palette_test.cpp).
+// (WCAG 2.2, success criteria 1.4.6 and 1.4.11; measured by tests/kit/palette_test.cpp).
 // Light is unbleached paper and ink; dark is a cast-iron pan. The garnet of the primary slab is the
 // only loud colour and means "what the piece was bought for".
 #pragma once

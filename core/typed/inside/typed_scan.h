@@ -1,4 +1,4 @@
-// Reading numbers as people type them, exactly. Internal to typed.cpp and typed_units.cpp.
+// Reading numbers as people type them, exactly. Internal to typed.cpp and typed_others.cpp.
 //
 // An amount is a fraction of whole numbers, so "12.35 lb" stays 1235/100 until it is converted once,
 // correctly rounded, to a double of the unit wanted. Limits: 15 significant digits, 22 decimals; a
