@@ -154,13 +154,11 @@ TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
   EXPECT_TRUE(shows("result/not-all"));
   EXPECT_TRUE(shows("result/verdict-later"));
   EXPECT_EQ(verdict(), 0);
-  EXPECT_FALSE(shows("figure/break-even-ready-cut"));  // of a price that only those weighed carry
   rig.weigh("unusable-trim", "1090");
   at.go(Screen::result);
   EXPECT_FALSE(shows("result/not-all"));
   EXPECT_TRUE(shows("result/no-minutes"));
   EXPECT_EQ(verdict(), 0);
-  EXPECT_TRUE(shows("figure/break-even-ready-cut"));
   rig.enter(FieldKind::minutes, "20");
   EXPECT_EQ(verdict(), 3);
   EXPECT_FALSE(shows("result/no-minutes"));

@@ -74,7 +74,7 @@ bool App::commit_field() {
   const FieldRow& row = row_of(draft_.field.kind);
   if (row.kept == KeptIn::settings && !may_act()) return false;
   if (row.kept == KeptIn::session && !may_write()) return false;
-  switch (draft_.field.kind) {
+  switch (draft_.field.kind) {  // NOLINT(bugprone-branch-clone): some are taken alike
 #define TALLYBLOCK_FIELD(kind, name, measure, sign, subject, kept, commit) \
   case FieldKind::kind: return commit();
     TALLYBLOCK_FIELDS(TALLYBLOCK_FIELD)
@@ -143,7 +143,7 @@ bool App::commit_target() {
 bool App::commit_tolerance() {
   const auto mass = typed_mass();
   if (!mass) return false;
-  body::Target target{draft_.field.subject, {}, *mass};
+  body::Target target{draft_.field.subject, {}, mass};
   const auto* now = latest<body::Target>(target);
   if (now == nullptr)
     return refuse({Code::need_target, std::string(name_of(FieldKind::target)), {}});

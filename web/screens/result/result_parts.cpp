@@ -261,8 +261,7 @@ void make_or_buy_part(Ui& ui) {
   ready_cut_fields(ui);
   verdict(ui);
   const Figures& f = ui.figures();
-  // While the portions weighed so far carry the whole cost, their price says nothing of the ready-cut.
-  if (!not_all_weighed(f)) figure_lines(ui, explain::make_or_buy(f));
+  figure_lines(ui, explain::make_or_buy(f));
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {
