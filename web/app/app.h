@@ -256,36 +256,38 @@ class App {
   void fill_next(const std::string& pile);
   bool weighed_in_tub(const std::string& pile, const std::string& tub) const;
   bool commit_incoming(), commit_remainder(), commit_checkpoint(), commit_division();
-  bool commit_tub_tare(), commit_step_weight(), commit_transfer();
-  bool commit_target(), commit_tolerance();
+  bool commit_tub_tare(), commit_step_weight(), commit_transfer(), commit_target(),
+      commit_tolerance();
   bool takes_too_much(const std::string& key, const TypedMass& mass, Process process,
                       const std::string& but);
   // app_money.cpp
-  bool commit_price(), commit_new_price();
+  bool commit_price(), commit_new_price(), commit_loss_limit();
   bool commit_ready_cut_yield(), commit_ready_cut_pieces(), commit_ready_cut_piece();
-  bool commit_wage(), commit_minutes(), commit_temperature(), commit_eye_call(),
-      commit_loss_limit();
+  bool commit_wage(), commit_minutes(), commit_temperature(), commit_eye_call();
   bool commit_default_wage(), commit_default_loss_limit(), commit_default_division();
   bool keep_default(AppSettings next);
-  std::optional<TypedNumber> typed_amount();
-  std::optional<TypedNumber> typed_share();
+  std::optional<TypedNumber> typed_amount(), typed_share();
+  std::optional<body::Price> ready_cut_now();  // to be changed; none: that is said
   // app_cutting.cpp
   body::PlanLimits limits_now() const;
   Result<TypedLength> typed_length() const;
   std::string person_shown() const;
-  bool commit_length();
-  bool commit_piece_length();
-  bool commit_depth(const std::string& place);
-  bool commit_limit(const std::string& limit);
+  bool commit_length(), commit_piece_length();
+  bool commit_depth(const std::string& place), commit_limit(const std::string& limit);
   bool commit_wanted(), commit_long_piece(), commit_block();
   bool asks_weight(const TypedMass& mass, unsigned count);
   void forget_asked();
   void ask_next(const std::string& subject);
   std::vector<EntryId> all_of(const Body& body) const;
   bool refuse(Problem problem);
-  std::optional<TypedMass> typed_mass(Sign sign);
-  std::optional<TypedMass> typed_mass();  // of the sign its field takes
-  std::string label() const;              // of the field
+  template <class Value>
+  std::optional<Value> accepted(Result<Value> result) {  // else its problem is said
+    if (result) return std::move(result.value());
+    refuse(result.problem());
+    return std::nullopt;
+  }
+  std::optional<TypedMass> typed_mass(Sign sign), typed_mass();  // of the sign its field takes
+  std::string label() const;                                     // of the field
   std::string where_typed() const { return std::string(name_of(draft_.field.kind)); }
   bool put_fact(Body body, const std::string& label, const std::string& value);
   bool put_fact(Body body, const std::string& value);  // of the field

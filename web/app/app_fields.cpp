@@ -92,15 +92,12 @@ std::optional<TypedMass> App::typed_mass() { return typed_mass(row_of(draft_.fie
 std::optional<TypedMass> App::typed_mass(Sign sign) {
   std::string text = weight_text(draft_.digits, draft_.unit);
   if (sign == Sign::negative_only && !text.empty()) text.insert(0, "-");
-  Result<TypedMass> mass = parse_mass(text, name_of(draft_.field.kind), sign);
-  if (mass) {
-    // Where every weight may be in pounds and ounces, ounces alone are those of the next bare number.
-    const bool both = open_ && open_->figures.settings.unit == "lb-oz";
-    if (both && text.ends_with("oz") && text.find("lb") == std::string::npos) draft_.unit = "oz";
-    return std::move(mass.value());
-  }
-  refuse(mass.problem());
-  return std::nullopt;
+  auto mass = accepted(parse_mass(text, name_of(draft_.field.kind), sign));
+  // Where every weight may be in pounds and ounces, ounces alone are those of the next bare number.
+  const bool both = open_ && open_->figures.settings.unit == "lb-oz";
+  const bool ounces = text.ends_with("oz") && text.find("lb") == std::string::npos;
+  if (mass && both && ounces) draft_.unit = "oz";
+  return mass;
 }
 
 // ---- weights

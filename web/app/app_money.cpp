@@ -15,20 +15,21 @@ constexpr double kMostInAPack = 10'000;
 
 std::optional<TypedNumber> App::typed_amount() {
   const FieldRow& row = row_of(draft_.field.kind);
-  auto amount = parse_number(draft_.digits, row.name, row.sign, kMostMoney);
-  if (amount) return std::move(amount.value());
-  refuse(amount.problem());
-  return std::nullopt;
+  return accepted(parse_number(draft_.digits, row.name, row.sign, kMostMoney));
 }
 
+// Without digits nothing was said; " %" alone would be another problem.
 std::optional<TypedNumber> App::typed_share() {
-  if (draft_.digits.empty()) {
-    refuse({Code::typed_empty, where_typed(), {}});
-    return std::nullopt;
-  }
-  auto share = parse_percent(draft_.digits + " %", where_typed());
-  if (share) return std::move(share.value());
-  refuse(share.problem());
+  if (draft_.digits.empty())
+    return accepted(Result<TypedNumber>({Code::typed_empty, where_typed(), {}}));
+  return accepted(parse_percent(draft_.digits + " %", where_typed()));
+}
+
+std::optional<body::Price> App::ready_cut_now() {
+  body::Price like;
+  like.of = "ready-cut";
+  if (const auto* now = latest<body::Price>(like)) return *now;
+  refuse({Code::need_ready_cut_price, like.of, {}});
   return std::nullopt;
 }
 
@@ -62,47 +63,38 @@ bool App::commit_ready_cut_yield() {
   const auto share = typed_share();
   if (!share) return false;
   if (share->value <= 0.0) return refuse({Code::typed_zero, where_typed(), {"0 %"}});
-  body::Price like;
-  like.of = "ready-cut";
-  const auto* now = latest<body::Price>(like);
-  if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
-  body::Price price = *now;
-  price.quoted_yield = *share;
-  return put_fact(std::move(price), share->text);
+  auto price = ready_cut_now();
+  if (!price) return false;
+  price->quoted_yield = *share;
+  return put_fact(*std::move(price), share->text);
 }
 
 // For how many pieces the ready-cut price is; none: the amount is a price by weight.
 bool App::commit_ready_cut_pieces() {
-  body::Price price;
-  price.of = "ready-cut";
-  const auto* now = latest<body::Price>(price);
-  if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
-  price = *now;
+  auto price = ready_cut_now();
+  if (!price) return false;
   const auto count = parse_number(draft_.digits.empty() ? "0" : draft_.digits, where_typed(),
                                   Sign::zero_or_more, kMostInAPack);
   if (!count) return refuse(count.problem());
   if (std::floor(count->value) != count->value)
     return refuse({Code::typed_not_whole, where_typed(), {draft_.digits}});
-  price.pieces.reset();
-  if (count->value > 0.0) price.pieces = static_cast<unsigned>(count->value);
-  price.basis = price.pieces ? PriceBasis::total : PriceBasis::per_mass;
-  price.unit = price.pieces ? std::string() : open_->figures.settings.price_unit;
-  if (!price.pieces) price.piece_weight.reset();
-  return put_fact(std::move(price), count->text);
+  price->pieces.reset();
+  if (count->value > 0.0) price->pieces = static_cast<unsigned>(count->value);
+  price->basis = price->pieces ? PriceBasis::total : PriceBasis::per_mass;
+  price->unit = price->pieces ? std::string() : open_->figures.settings.price_unit;
+  if (!price->pieces) price->piece_weight.reset();
+  return put_fact(*std::move(price), count->text);
 }
 
 // What one of them weighs.
 bool App::commit_ready_cut_piece() {
-  body::Price price;
-  price.of = "ready-cut";
-  const auto* now = latest<body::Price>(price);
-  if (now == nullptr) return refuse({Code::need_ready_cut_price, "ready-cut", {}});
-  price = *now;
-  if (!price.pieces) return refuse({Code::need_ready_cut_pieces, where_typed(), {}});
+  auto price = ready_cut_now();
+  if (!price) return false;
+  if (!price->pieces) return refuse({Code::need_ready_cut_pieces, where_typed(), {}});
   const auto mass = typed_mass();
   if (!mass) return false;
-  price.piece_weight = *mass;
-  return put_fact(std::move(price), mass->text);
+  price->piece_weight = *mass;
+  return put_fact(*std::move(price), mass->text);
 }
 
 // Nothing is added to what was timed or typed before without asking: "instead" takes the place of all of
@@ -147,8 +139,7 @@ bool App::commit_wage() {
 }
 
 bool App::commit_minutes() {
-  const auto minutes = parse_minutes(draft_.digits, where_typed());
-  if (!minutes) return refuse(minutes.problem());
+  if (!accepted(parse_minutes(draft_.digits, where_typed()))) return false;
   if (!open_->figures.minutes_known && timer_ms() == 0) return keep_minutes(false);
   draft_.panel = "minutes";  // instead, or on top? The digits wait for it.
   changed_draft();
@@ -157,9 +148,9 @@ bool App::commit_minutes() {
 
 bool App::commit_temperature() {
   if (draft_.digits.empty()) return refuse({Code::typed_empty, where_typed(), {}});
-  const auto degrees = parse_temperature(draft_.digits + ' ' + field_unit(), where_typed());
-  if (!degrees) return refuse(degrees.problem());
-  return put_fact(body::Lot{"receiving-temperature", degrees->text}, degrees->text);
+  const auto degrees =
+      accepted(parse_temperature(draft_.digits + ' ' + field_unit(), where_typed()));
+  return degrees && put_fact(body::Lot{"receiving-temperature", degrees->text}, degrees->text);
 }
 
 bool App::commit_eye_call() {

@@ -224,18 +224,19 @@ const ReadingLine* reading_of(const Figures& figures, const std::string& id) {
 std::string field_title(const Ui& ui, const Field& field) {
   if (ui.app.session() == nullptr || field.subject.empty()) return field_label(field);
   const Figures& f = ui.figures();
-  if (field.kind == FieldKind::anew) {
-    const ReadingLine* line = reading_of(f, field.subject);
-    return line == nullptr ? field_label(field)
-                           : say("weigh.instead-of", {show::typed(line->typed, ui.style)});
+  switch (row_of(field.kind).subject) {
+    case Subject::reading: {
+      const ReadingLine* line = reading_of(f, field.subject);
+      if (line == nullptr) return field_label(field);
+      return say("weigh.instead-of", {show::typed(line->typed, ui.style)});
+    }
+    case Subject::tub: {
+      const TubFigures* tub = tub_named(f, field.subject);
+      return field_label(field, tub == nullptr ? std::string() : tub->name);
+    }
+    case Subject::pile: return field_label(field, explain::pile_name(f, field.subject));
+    default: return field_label(as_shown(field, ui.style));
   }
-  if (field.kind == FieldKind::tub_tare) {
-    const TubFigures* tub = tub_named(f, field.subject);
-    return field_label(field, tub == nullptr ? std::string() : tub->name);
-  }
-  return field_label(as_shown(field, ui.style), row_of(field.kind).subject == Subject::pile
-                                                    ? explain::pile_name(f, field.subject)
-                                                    : std::string());
 }
 
 // Before the first digit: what stands there now.
