@@ -30,13 +30,8 @@ async function compile(path, integrity) {
   return typed ? WebAssembly.compileStreaming(response) : WebAssembly.compile(await response.arrayBuffer());
 }
 
-// What is called of the second part before it is here; the program does not do that. If it does, it
-// stops as at any other fault, and start.js says so.
-const notHere = new Proxy({}, {
-  get: (_, name) => () => {
-    throw new WebAssembly.RuntimeError(`function ${String(name)} is in the second part, which is not here yet`);
-  },
-});
+// The parts after the first, in their order: name, its file and that of its words, each with its checksum.
+const laterParts = '@PARTS@';
 
 // Until `wait` ms are over, there is a network again, or the person comes back or touches something.
 function worthAnotherTry(wait) {
@@ -49,20 +44,20 @@ function worthAnotherTry(wait) {
   }).finally(() => over.abort());
 }
 
-// The program's first part, and how to add the second: it fills the gaps in the first one's table.
+// The program's first part, and how to add the next: it fills the gaps that those before it have in the table.
 async function loadModule(page) {
   const compiled = compile('tallyblock.wasm', '@INTEGRITY:tallyblock.wasm@');
   const { default: create } = await import('./tallyblock.js');
-  let addSecond;
+  let addNext;
   const module = await new Promise((resolve, reject) => {
     const instantiateWasm = (imports, done) => {
-      compiled.then((code) => WebAssembly.instantiate(code, { ...imports, second: notHere })).then((first) => {
-        addSecond = async () => {
-          const [code, words] = await Promise.all([
-            compile('tallyblock-more.wasm', '@INTEGRITY:tallyblock-more.wasm@'),
-            loadWords('words-en-more.bin', '@INTEGRITY:words-en-more.bin@')]);
-          await WebAssembly.instantiate(code, { ...imports, first: first.exports });
-          return words;
+      const known = { ...imports };
+      compiled.then((code) => WebAssembly.instantiate(code, known)).then((first) => {
+        known.first = first.exports;
+        addNext = async ({ name, program, words }) => {
+          const [code, text] = await Promise.all([compile(...program), loadWords(...words)]);
+          known[name] = (await WebAssembly.instantiate(code, known)).exports;
+          return text;
         };
         done(first);
       }).catch(reject);
@@ -70,7 +65,7 @@ async function loadModule(page) {
     };
     create({ page, instantiateWasm }).then(resolve, reject);
   });
-  return { module, addSecond };
+  return { module, addNext };
 }
 
 // Words of the program (web/words/words.h), as they are handed over.
@@ -128,7 +123,7 @@ class Page {
   async start() {
     this.storage.open().catch(() => {}); // the first load answers why
     const persisted = navigator.storage?.persisted?.().catch(() => false);
-    const [{ module, addSecond }, font, words, kept] = await Promise.all([loadModule(this.#calls()), loadFont(),
+    const [{ module, addNext }, font, words, kept] = await Promise.all([loadModule(this.#calls()), loadFont(),
       loadWords('words-en.bin', '@INTEGRITY:words-en.bin@'), persisted, this.role.elect()]);
     const program = new Program(module);
     program.words(words);
@@ -148,22 +143,24 @@ class Page {
     program.role(this.role.writer);
     this.#followLife();
     this.frames.want();
-    this.#complete(addSecond);
+    this.#complete(addNext);
   }
 
-  // The first part is drawn and used while the second is on its way. A failure is said, and it is
-  // tried again, less and less often by itself.
-  async #complete(addSecond) {
-    for (let wait = 1000; ; wait = Math.min(2 * wait, 60_000)) {
-      try {
-        this.program.words(await addSecond());
-        break;
-      } catch {
-        this.program.part(false);
+  // The first part is drawn and used while the others are on their way, one after the other. A failure is
+  // said, and it is tried again, less and less often by itself.
+  async #complete(addNext) {
+    for (const [i, part] of laterParts.entries()) {
+      for (let wait = 1000; ; wait = Math.min(2 * wait, 60_000)) {
+        try {
+          this.program.words(await addNext(part));
+          break;
+        } catch {
+          this.program.part(0);
+        }
+        await worthAnotherTry(wait);
       }
-      await worthAnotherTry(wait);
+      this.program.part(i + 1);
     }
-    this.program.part(true);
     performance.mark('tallyblock-whole');
   }
 

@@ -66,7 +66,7 @@ export class Program {
   role(writer) { this.#call('role', writer); }
   othersChanged() { this.#call('others_changed'); }
   news(news, count) { this.#call('news', news, count); }
-  part(here) { this.#call('part', here); }
+  part(number) { this.#call('part', number); }
   offline(works) { this.#call('offline', works); }
   updateWaiting() { this.#call('update_waiting'); }
   hidden() { this.#call('hidden'); }

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numbers>
 
+#include "core/base/power.h"
+
 namespace tallyblock {
 namespace {
 
@@ -57,7 +59,7 @@ double incomplete_beta(double x, double a, double b) {
 // Share of the face left of the fraction p of its width.
 double area_share(double p, double n) {
   const double u = std::abs(2.0 * p - 1.0);
-  const double half = incomplete_beta(std::pow(u, n), 1.0 / n, 1.0 + 1.0 / n) / 2.0;
+  const double half = incomplete_beta(power_of(u, n), 1.0 / n, 1.0 + 1.0 / n) / 2.0;
   return p < 0.5 ? 0.5 - half : 0.5 + half;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/base/power.h"
 #include "core/base/sorted.h"
 
 namespace tallyblock {
@@ -34,7 +35,7 @@ constexpr double kTenTimes = 0.0, kOneKey = 1.0, kLostDigit = 3.0;
 std::vector<Meant> numbers_before(double typed, int decimals) {
   const bool known = typed >= 0.0 && typed < 1e9;
   if (!known) return {};
-  const double unit = std::pow(10.0, std::clamp(decimals, 0, 3));
+  const double unit = power_of_ten(std::clamp(decimals, 0, 3));
   const double whole = std::round(typed * unit);
   const std::string digits = digits_of(whole);
   std::vector<Meant> found;

@@ -21,10 +21,16 @@ if [ ! -f "$parts/font.ttf" ] || [ "$root/shell/tools/font.py" -nt "$parts/font.
 fi
 /usr/bin/python3 "$root/shell/tools/notices.py" "$parts/notices.txt" "$IMGUI_DIR" "$EMSCRIPTEN"
 
-node "$root/shell/tools/parts.mjs" "$build/bin/tallyblock.wasm" "$root/web/platform/second_part.txt" \
-  "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$(binaryen wasm-dis)" "$(binaryen wasm-split)" "$(binaryen wasm-opt)"
-node "$build/bin/words_files.js" first > "$parts/words-en.bin"
-node "$build/bin/words_files.js" later > "$parts/words-en-more.bin"
+list=$root/web/platform/parts.txt
+rm -f "$parts"/*.wasm "$parts"/words-*.bin
+node "$root/shell/tools/parts.mjs" "$build/bin/tallyblock.wasm" "$list" "$parts" \
+  "$(binaryen wasm-dis)" "$(binaryen wasm-opt)"
+number=0
+node "$build/bin/words_files.js" first $number > "$parts/words-en.bin"
+for name in $(sed -n 's/^== \([a-z]*\) .*/\1/p' "$list"); do
+  number=$((number + 1))
+  node "$build/bin/words_files.js" "$name" $number > "$parts/words-en-$name.bin"
+done
 cp "$build/bin/tallyblock.mjs" "$parts/tallyblock.js" # many servers do not know .mjs
-node "$root/shell/tools/site.mjs" "$root/.build/site" "$root/shell" \
-  "$parts/tallyblock.js" "$parts/tallyblock.wasm" "$parts/tallyblock-more.wasm" "$parts/font.ttf" "$parts/words-en.bin" "$parts/words-en-more.bin" "$parts/notices.txt"
+node "$root/shell/tools/site.mjs" "$root/.build/site" "$list" "$root/shell" \
+  "$parts/tallyblock.js" "$parts"/*.wasm "$parts/font.ttf" "$parts"/words-*.bin "$parts/notices.txt"

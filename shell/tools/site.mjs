@@ -1,4 +1,4 @@
-// site.mjs OUTPUT FOLDER_OR_FILE...: puts the static site together.
+// site.mjs OUTPUT PARTS FOLDER_OR_FILE...: puts the static site together.
 //
 // Takes the files of each folder (without its sub-folder tools/, its scripts and its notes) and each
 // single file. Then
@@ -8,6 +8,7 @@
 //   - "@CHECKSUMS@" in index.html becomes an import map with the checksum of every module, and
 //     "@CHECKSUMS:HASH@" what allows this one script within the page; stylesheets and scripts that are no
 //     modules have their checksum beside them;
+//   - "@PARTS@" becomes what PARTS lists (web/platform/parts.txt), as main.js loads it;
 //   - "@INTEGRITY:FILE@" becomes the checksum of that file, as fetch() takes it;
 //   - "@PRECACHE@" in sw.js becomes the list of [path, SHA-256] of all files but sw.js itself;
 //   - each file which gains by it gets a Brotli-compressed twin, FILE.br.
@@ -18,7 +19,8 @@ import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import zlib from 'node:zlib';
-import { FIRST_FRAME_KB, WHOLE_KB, sumOf, transferSizes } from './budget.mjs';
+import { ceilings, sumOf, transferSizes } from './budget.mjs';
+import { partsOf, wasmOf, wordsOf } from './parts_list.mjs';
 
 const TEXT = /\.(html|js|mjs|css|txt|json|svg|webmanifest)$/;
 const NO_MODULE = ['sw.js', 'types.js'];
@@ -54,11 +56,13 @@ function replaceText(files, name, token, text) {
   files.set(name, Buffer.from(files.get(name).toString('utf8').replaceAll(token, () => text)));
 }
 
-// Whole lines of comment stay here: nobody reads them on a phone. The notices keep every word.
+// Comments and indents stay here: nobody reads them on a phone. The notices keep every word.
 function withoutComments(files) {
   for (const [name, bytes] of files) {
     if (!/^[^/]+\.js$/.test(name)) continue;
-    files.set(name, Buffer.from(bytes.toString('utf8').replace(/^[ \t]*\/\/.*\n/gm, '')));
+    if (name === 'tallyblock.js') continue;
+    files.set(name, Buffer.from(bytes.toString('utf8').replace(/^[ \t]*\/\/.*\n/gm, '')
+      .replace(/[ \t]+\/\/ [^'"`\n]*$/gm, '').replace(/^[ \t]+/gm, '').replace(/\n+/g, '\n')));
   }
 }
 
@@ -89,7 +93,13 @@ function nameParts(files, id) {
   files.set('index.html', Buffer.from(page));
 }
 
-function buildSite(output, inputs) {
+function laterParts(list) {
+  const withSum = (file) => `['${file}', '@INTEGRITY:${file}@']`;
+  return `[${partsOf(list).map(({ name }) =>
+    `{name: '${name}', program: ${withSum(wasmOf(name))}, words: ${withSum(wordsOf(name))}}`)}]`;
+}
+
+function buildSite(output, list, inputs) {
   const files = collect(inputs);
   withoutComments(files);
   const id = sha256([...files].map(([name, bytes]) => `${name} ${sha256(bytes)}\n`).join('')).slice(0, 16);
@@ -97,6 +107,7 @@ function buildSite(output, inputs) {
     if (TEXT.test(name)) replaceText(files, name, '@BUILD_ID@', id);
   }
   nameModules(files, id);
+  replaceText(files, 'main.js', "'@PARTS@'", laterParts(list));
   for (const name of files.keys()) {
     if (!TEXT.test(name)) continue;
     const text = files.get(name).toString('utf8');
@@ -134,11 +145,7 @@ const kilobytes = (bytes) => (bytes / 1000).toFixed(1);
 function checkBudget(folder) {
   const sizes = transferSizes(folder);
   for (const { name, bytes } of sizes) console.log(`${kilobytes(bytes).padStart(8)} KB  ${name}`);
-  const limits = [
-    ['before the first usable frame', sumOf(sizes.filter((one) => !one.later)), FIRST_FRAME_KB],
-    ['in all', sumOf(sizes), WHOLE_KB],
-  ];
-  for (const [what, bytes, limit] of limits) {
+  for (const { what, bytes, limit } of ceilings(sizes)) {
     const good = bytes <= limit * 1000;
     console.log(`${good ? 'ok' : 'over the budget'}: ${kilobytes(bytes)} KB ${what}, of ${limit} KB`);
     if (!good) process.exitCode = 1;
@@ -148,7 +155,7 @@ function checkBudget(folder) {
 const [first, ...rest] = process.argv.slice(2);
 try {
   if (first === '--budget') checkBudget(rest[0]);
-  else console.log(`Built the site, build ${buildSite(first, rest)}.`);
+  else console.log(`Built the site, build ${buildSite(first, rest[0], rest.slice(1))}.`);
 } catch (error) {
   console.error(`The site could not be put together: ${error.message}`);
   process.exitCode = 1;

@@ -6,7 +6,7 @@
 // thread slowed by Chromium's own throttling. Drawn by software here, without a graphics chip, so with
 // one canvas pixel per CSS pixel; the time of a chip is in none of the figures.
 //   first start   empty device, line of 1.6 Mb/s with 150 ms to the server, until the list of pieces can
-//                 be used, and until the second part of the program is there too, ms
+//                 be used, and until all parts of the program are there, ms
 //   repeat start  no network, from the offline copy, with a piece on the board, ms
 //   tap           finger up to the next frame shown, ms, 98th percentile (W3C Event Timing)
 //   frame work    script and program within one drawn frame, ms, median (and 98th percentile)

@@ -1,14 +1,15 @@
-// The program comes in two parts; the second may be late, or fail, or be of another build.
+// The program comes in parts, the later ones one after the other; each may be late, or fail, or be of another build.
 import path from 'node:path';
 import { makeVersion } from './lib/site_server.mjs';
 import { tapAt } from './lib/touch.mjs';
 
-const second = /tallyblock-more\.wasm(\?|$)/;
-const itsWords = /words-en-more\.bin(\?|$)/;
+const second = /tallyblock-board\.wasm(\?|$)/;
+const third = /tallyblock-office\.wasm(\?|$)/;
+const wordsOf = (part) => new RegExp(`words-en-${part}\\.bin(\\?|$)`);
 const keyWithoutWords = /\b[a-z]+\.[a-z-]+\b/;
 
-// A visit during which the answer to a request for the second part is what `answer` makes of it.
-const visit = (t, answer) => t.cook({ before: (page) => page.route(second, answer) });
+// A visit during which the answer to a request for `part` is what `answer` makes of it.
+const visit = (t, answer, part = second) => t.cook({ before: (page) => page.route(part, answer) });
 
 async function late(t) {
   let release;
@@ -51,11 +52,36 @@ async function failing(t) {
   t.assert.equal(asked, before + 1, 'asked for once more, and then no more');
 }
 
-// Its words are a file of their own: without them it is not here.
-async function wordless(t) {
+// The board is here and used while the part behind it cannot be had; what needs that one waits for it.
+async function withoutOffice(t) {
   let good = false;
-  const cook = await t.cook({ before: (page) => page.route(itsWords, (route) =>
-    (good ? route.continue() : route.fulfill({ status: 500, body: '' }))) });
+  const cook = await visit(t, (route) =>
+    (good ? route.continue() : route.fulfill({ status: 500, body: '' })), third);
+  await cook.understand();
+  await cook.tap(/^Load the sample/);
+  await cook.sees(/could not be loaded/);
+  await cook.begin('Cod', '2000');
+  await cook.digits('470');
+  await cook.sees(/Into/);
+  await cook.tap('Pieces');
+  await cook.tap('Settings');
+  await cook.sees(/could not be loaded/);
+  await cook.tap('Pieces');
+  await cook.seesNot(keyWithoutWords);
+  good = true;
+  await tapAt(cook.page, 200, 600); // where nothing is
+  await cook.sees(/Invented sample/, 65_000);
+  await cook.seesNot(/could not be loaded/);
+  await cook.tap('Settings');
+  await cook.sees(/Hourly wage/);
+  await cook.seesNot(keyWithoutWords);
+}
+
+// Its words are a file of their own: without them it is not here.
+async function wordless(t, part) {
+  let good = false;
+  const cook = await visit(t, (route) =>
+    (good ? route.continue() : route.fulfill({ status: 500, body: '' })), wordsOf(part));
   await cook.understand();
   await cook.tap('Settings');
   await cook.sees(/could not be loaded/);
@@ -177,7 +203,7 @@ async function unguarded(t) {
   const folder = path.join(t.folder, 'unguarded');
   makeVersion(t.built, folder, (name, text) => {
     if (name !== 'main.js') return text;
-    const changed = text.replace('await addSecond()', 'new Uint8Array(0)');
+    const changed = text.replace('await addNext(part)', 'new Uint8Array(0)');
     t.assert.notEqual(changed, text);
     return changed;
   });
@@ -186,14 +212,16 @@ async function unguarded(t) {
   await cook.understand();
   await cook.tap('Settings', { wait: false });
   await cook.page.waitForSelector('#failure-stopped', { state: 'visible' });
-  t.assert.ok(t.faults.length > 0 && t.faults.every((fault) => /in the second part/.test(fault)), t.faults.join());
+  t.assert.ok(t.faults.length > 0 && t.faults.every((fault) => /null function/.test(fault)), t.faults.join());
   t.faults.length = 0;
 }
 
 export const tests = [
   { name: 'the list of pieces works while the second part is late, and what was asked for follows by itself', run: late },
   { name: 'a second part that fails is said and tried again', quick: true, run: failing },
-  { name: 'its words are part of it', run: wordless },
+  { name: 'its words are part of it', run: (t) => wordless(t, 'board') },
+  { name: 'so are those of a later part', run: (t) => wordless(t, 'office') },
+  { name: 'a later part that fails keeps nobody from the board', quick: true, run: withoutOffice },
   { name: 'a touch tries again at once', run: tapped },
   { name: 'a second part of another build is refused', run: another },
   { name: 'whatever the list of pieces offers can be asked for before the second part is here', run: everything },

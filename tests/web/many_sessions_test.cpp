@@ -196,7 +196,7 @@ TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
   EXPECT_EQ(later.notice(), "") << "nobody need know";
 }
 
-TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForTheSecondPart) {
+TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForALaterPart) {
   const Contents contents = older(3);
   FaultyStore store;
   store.kept = contents;
@@ -208,7 +208,7 @@ TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForTheSecondPart) {
   }
   EXPECT_EQ(app.cards().size(), 3u);
   EXPECT_FALSE(app.waits_for_part());
-  app.on_whole();
+  app.on_part(AppPart::board);
   while (store.pump_one(app)) {
   }
   EXPECT_EQ(store.kept[Area::index], rig.store.kept[Area::index]);

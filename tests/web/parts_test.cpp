@@ -33,15 +33,15 @@ class InParts : public ::testing::Test {
 
 TEST_F(InParts, ANewPieceWaitsAndIsThereOnce) {
   begin();
-  EXPECT_FALSE(rig->whole());
+  EXPECT_FALSE(rig->has(AppPart::board));
   rig->new_session();
   rig.pump();
   EXPECT_EQ(rig->session(), nullptr);
-  rig->on_whole();
+  rig->on_part(AppPart::board);
   rig.pump();
   ASSERT_NE(rig->session(), nullptr);
   EXPECT_EQ(rig->draft().screen, Screen::weigh);
-  rig->on_whole();  // told twice
+  rig->on_part(AppPart::board);  // told twice
   rig.pump();
   EXPECT_EQ(rig->cards().size(), 1U);
 }
@@ -50,7 +50,7 @@ TEST_F(InParts, ThePieceThatWasOpenOpensOnItsScreen) {
   begin(with_a_piece());
   EXPECT_EQ(rig->session(), nullptr);
   EXPECT_EQ(rig->draft().screen, Screen::result);
-  rig->on_whole();
+  rig->on_part(AppPart::board);
   rig.pump();
   ASSERT_NE(rig->session(), nullptr);
   EXPECT_EQ(rig.figures().piece, "Loin");
@@ -68,7 +68,7 @@ TEST_F(InParts, EveryActOfTheListOfPiecesIsDoneInItsOrder) {
   rig->load_sample();
   rig->put_in_bin(loin);
   EXPECT_EQ(rig->cards().size(), 0U);
-  rig->undo();  // needs nothing of the second part
+  rig->undo();  // needs nothing of a later part
   EXPECT_EQ(rig->cards().size(), 1U);
   rig->same_again(loin);
   rig->same_again(loin);  // pressed again
@@ -77,14 +77,20 @@ TEST_F(InParts, EveryActOfTheListOfPiecesIsDoneInItsOrder) {
   EXPECT_EQ(rig->cards().size(), 1U);
   EXPECT_TRUE(rig->waits_for_part());
   EXPECT_TRUE(rig.host.offered.empty());
-  rig->on_whole();
+  rig->on_part(AppPart::board);
   rig.pump();
+  EXPECT_EQ(rig->cards().size(), 2U) << "the sample and the backup still wait";
+  EXPECT_TRUE(rig->waits_for_part());
+  EXPECT_TRUE(rig.host.offered.empty());
+  rig->on_part(AppPart::office);
+  rig.pump();
+  EXPECT_FALSE(rig->waits_for_part());
   EXPECT_EQ(rig->cards().size(), 6U);  // four of the sample, the loin, and the same again
   EXPECT_EQ(rig.figures().piece, "Loin");
   EXPECT_EQ(rig.host.offered.size(), 1U);
 }
 
-TEST(Parts, AScreenOfTheSecondPartIsShownWithoutAnotherTapWhenItIsHere) {
+TEST(Parts, AScreenOfALaterPartIsShownWithoutAnotherTapWhenItIsHere) {
   AppStage stage;
   ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
   stage.stage.size(360, 640, 2, 1);
@@ -101,7 +107,10 @@ TEST(Parts, AScreenOfTheSecondPartIsShownWithoutAnotherTapWhenItIsHere) {
   stage.app().on_part_failed();
   stage.settle();
   EXPECT_TRUE(sees("Connect to the network"));
-  stage.app().on_whole();
+  stage.app().on_part(AppPart::board);
+  stage.settle();
+  EXPECT_TRUE(sees("on its way"));
+  stage.app().on_part(AppPart::office);
   stage.settle();
   EXPECT_TRUE(sees("New pieces start with"));
   EXPECT_FALSE(sees("on its way"));

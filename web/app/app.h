@@ -51,9 +51,10 @@ class App {
   void on_file(const std::string& name, const std::string& bytes, bool last_piece);
   void on_protected(bool granted);
   void on_role(bool writer);  // this window has the pen or follows
-  void begin_in_parts();      // before start(): the second part of the program is still to come
-  void on_whole();            // it is here
-  void on_part_failed();      // it could not be had; it will be tried again
+  void
+  begin_in_parts();  // before start(): all parts of the program but the first are still to come
+  void on_part(AppPart part);  // it is here, and all before it
+  void on_part_failed();       // the next one could not be had; it will be tried again
   void on_store_news(StoreNews news, std::size_t count);
   void on_others_changed();  // another window kept something: reload
   void on_update_waiting();
@@ -74,7 +75,7 @@ class App {
   bool is_kept(const EntryId& id) const;  // its transaction completed
   std::size_t unsaved() const;            // entries not yet kept
   bool is_writer() const { return writer_; }
-  bool whole() const { return whole_; }  // every screen can be drawn
+  bool has(AppPart part) const { return part <= here_; }
   bool part_failed() const { return part_failed_; }
   bool waits_for_part() const { return !later_.empty(); }  // something was asked for and put off
   bool online_only() const { return online_only_; }
@@ -85,10 +86,9 @@ class App {
   std::int64_t timer_ms() const;  // shown labour time of the running timer
   bool timer_doubtful() const;    // the clock jumped while it ran: only what is certain is counted
   std::uint64_t revision() const { return revision_; }  // grows with every visible change
-  std::string field_unit()
-      const;  // behind the digits of its field: "g", "EUR per kg", "%", "min", "C"
-  bool field_is_weight() const;  // its unit can be chosen
-  EntryId person() const;        // who is cutting from now on; empty if nobody was named
+  std::string field_unit() const;  // behind the digits: "g", "EUR per kg", "%", "min", "C"
+  bool field_is_weight() const;    // its unit can be chosen
+  EntryId person() const;          // who is cutting from now on; empty if nobody was named
   const std::string& opening() const { return opening_; }  // being fetched to be opened, or ""
 
   // ---- going about
@@ -211,8 +211,8 @@ class App {
   void take_up();    // those put aside for it
   void changed() { ++revision_; }
   void changed_draft();  // visible, and to be kept
-  // app_whole.cpp; ..._now() is what it says, in the second part
-  [[gnu::noinline]] void when_whole(std::string_view what, std::function<void()> act);
+  // app_parts.cpp; ..._now() is what it says, in a later part
+  [[gnu::noinline]] void when_here(AppPart part, std::string_view what, std::function<void()> act);
   void new_session_now();
   void same_again_now(const std::string& session);
   void load_sample_now();
@@ -225,6 +225,8 @@ class App {
   void rebuild_from(std::vector<Record> all);
   void rebuild_from_now(const std::vector<Record>& all);
   void go_on_in_background();
+  void import_next();
+  void make_cards();
   void fetch_now(const std::string& session, Opened then);
   // app_saving.cpp
   std::string_view why_not() const;
@@ -358,12 +360,9 @@ class App {
   std::optional<Notice> notice_;
   std::optional<Problem> field_problem_;
   std::uint64_t revision_ = 0;
-  bool whole_ = true, part_failed_ = false;
-  struct Later {
-    std::string what;
-    std::function<void()> act;
-  };
-  std::vector<Later> later_;  // put off until the program is whole
+  AppPart here_ = kParts.back();  // the last one that is here
+  bool part_failed_ = false;
+  std::vector<Later> later_;  // put off until its part is here
   // saving
   std::string writer_id_;
   std::uint32_t last_token_ = 0;

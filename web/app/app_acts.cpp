@@ -352,13 +352,13 @@ void App::set_setting(const std::string& key, const std::string& value) {
     fits = one_of({"right", "left"});
     next.hand = value;
   } else if (key == "currency") {
-    fits = whole_ && valid_setting(key, value);
+    fits = has(AppPart::board) && valid_setting(key, value);
     next.currency = value;
   } else if (key == "division" || key == "loss-limit") {
-    fits = whole_ && valid_setting(key, value);
+    fits = has(AppPart::board) && valid_setting(key, value);
     (key == "division" ? next.division : next.loss_limit) = value;
   } else if (key == "wage") {
-    fits = value.empty() || (whole_ && valid_setting(key, value));
+    fits = value.empty() || (has(AppPart::board) && valid_setting(key, value));
     next.wage = value;
   } else if (key == "person") {
     next.person = value;

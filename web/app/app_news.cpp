@@ -24,7 +24,7 @@ std::string_view news_key(StoreNews news, std::size_t count) {
 
 void App::on_store_news(StoreNews news, std::size_t count) {
   if (news == StoreNews::cleared) {
-    return when_whole("cleared", [this, count] { taken_away_now(count); });
+    return when_here(AppPart::board, "cleared", [this, count] { taken_away_now(count); });
   }
   if (news == StoreNews::back && phase_ == Phase::ready) load_everything(false);
   const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;

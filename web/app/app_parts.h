@@ -1,6 +1,7 @@
 // What App says of itself, and what it holds while it loads and between acts.
 #pragma once
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -8,6 +9,7 @@
 
 #include "core/entries/entry.h"
 #include "store.h"
+#include "web/words/part.h"
 
 namespace tallyblock {
 
@@ -45,6 +47,13 @@ struct Starting {
 struct UndoStep {
   std::vector<EntryId> entries;
   std::string pile = {};  // the chosen one before a move chose another
+};
+
+// An act that is put off until its part of the program is here.
+struct Later {
+  AppPart part;
+  std::string what;
+  std::function<void()> act;
 };
 
 // What waits with a piece, or with the list (""), until it is looked at again.

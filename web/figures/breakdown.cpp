@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "core/base/power.h"
 #include "core/base/rounding.h"
 #include "explain.h"
 #include "names.h"
@@ -62,7 +63,7 @@ void write_money(Breakdown& out, const Figures& figures, const show::Style& styl
   for (const BreakdownRow& row : out.rows) {
     shares.push_back(row.role == Role::primary ? row.money.in_units() : 0.0);
   }
-  const double unit = std::pow(10.0, -decimals);
+  const double unit = power_of_ten(-decimals);
   const auto cents = shares_that_add_up(shares, decimals, std::llround(shown->net / unit));
   for (std::size_t i = 0; i < shares.size(); ++i) {
     BreakdownRow& row = out.rows[i];

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "core/base/power.h"
 #include "core/base/rounding.h"
 #include "web/words/words.h"
 
@@ -39,7 +40,7 @@ int decimals_for(Mass division, MassUnit unit) {
   double step = division.in(unit);
   if (!(step > 0.0)) return 0;
   for (int d = 0; d < kMostDecimals; ++d) {
-    const double scaled = step * std::pow(10.0, d);
+    const double scaled = step * power_of_ten(d);
     if (std::abs(scaled - std::round(scaled)) < 1e-9) return d;
   }
   return std::clamp(static_cast<int>(std::ceil(-std::log10(step))), 0, kMostDecimals);
@@ -259,7 +260,7 @@ std::optional<CostShown> cost_shown(const Figures& figures, const Style& style) 
   if (lines.empty()) return std::nullopt;
   CostShown out;
   for (const CostLine& line : lines) {
-    const double amount = static_cast<double>(line.shown) / std::pow(10.0, decimals);
+    const double amount = static_cast<double>(line.shown) / power_of_ten(decimals);
     if (line.pile.empty()) {
       out.net = amount;
     } else {
@@ -271,7 +272,7 @@ std::optional<CostShown> cost_shown(const Figures& figures, const Style& style) 
 }
 
 bool adds_up(const std::vector<double>& parts, double total, int decimals) {
-  const double power = std::pow(10.0, decimals);
+  const double power = power_of_ten(decimals);
   double missing = std::round(round_half_even(total, decimals) * power);
   for (const double part : parts) missing -= std::round(round_half_even(part, decimals) * power);
   return missing == 0.0;

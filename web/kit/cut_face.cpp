@@ -126,9 +126,10 @@ class FromTheEnd final : public Painter {
 }  // namespace
 
 float face_height(float exponent, float across) {
-  const float x = std::min(std::abs(across), 1.0F);
+  const auto power = [](double x, double n) { return std::exp(n * std::log(x)); };  // of 0: 0
+  const double x = std::min(std::abs(across), 1.0F), n = exponent;
   if (exponent <= 0) return 1;
-  return std::pow(std::max(0.0F, 1 - std::pow(x, exponent)), 1 / exponent);
+  return static_cast<float>(power(std::max(0.0, 1 - power(x, n)), 1 / n));
 }
 
 std::vector<std::vector<CutPoint>> face_cells(const CutFaceShape& face, float w, float h) {

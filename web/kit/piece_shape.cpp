@@ -97,8 +97,11 @@ std::vector<Point> piece_outline(double width, double height) {
   for (int i = 0; i <= steps; ++i) {      // from the bottom around the left end to the top
     const double t = half_turn * (0.5 + static_cast<double>(i) / steps);
     const double c = -std::cos(t), s = std::sin(t);
-    const double y = height / 2 * (1 + (s < 0 ? -1 : 1) * std::pow(std::abs(s), fullness));
-    out.push_back(point(rx - rx * std::pow(std::abs(c), fullness), y));
+    const auto full = [](double x) {
+      return std::exp(fullness * std::log(std::abs(x)));
+    };  // of 0: 0
+    const double y = height / 2 * (1 + (s < 0 ? -1 : 1) * full(s));
+    out.push_back(point(rx - rx * full(c), y));
   }
   const Point top_left = out.back(), bottom_left = out.front();
   const double cut = std::min(height * 0.5, width * 0.2);

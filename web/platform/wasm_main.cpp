@@ -161,7 +161,7 @@ int frame(double ms) {
   const bool more = program->screens.wants_frame();
   tell_theme();
   program->access.send(program->screens.access(), !more, ms);
-  // An open piece waits for the second part: where that fails, its sentence is what there is to show.
+  // An open piece waits for the board: where that fails, its sentence is what there is to show.
   if (!was_ready && (program->app.phase() != App::Phase::loading || program->app.part_failed())) {
     was_ready = true;
     page::ready();
@@ -308,9 +308,12 @@ EMSCRIPTEN_KEEPALIVE void tb_news(int news, int count) {
   });
 }
 
-// The second part of the program: 1 it is here, 0 it could not be had.
+// The part of the program by its number that is here; 0: the next one could not be had.
 EMSCRIPTEN_KEEPALIVE void tb_part(int here) {
-  tell([&](App& app) { here != 0 ? app.on_whole() : app.on_part_failed(); });
+  if (here < 0 || here > static_cast<int>(kParts.back())) return;
+  tell([&](App& app) {
+    here != 0 ? app.on_part(static_cast<AppPart>(here)) : app.on_part_failed();
+  });
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_hidden() {

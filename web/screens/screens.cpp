@@ -6,12 +6,18 @@
 namespace tallyblock {
 namespace {
 
-using Draw = void (*)(Ui&);
+struct OneScreen {
+  void (*draw)(Ui&);
+  AppPart part;  // of the program that draws it
+};
 
 // In the order of enum Screen.
-constexpr Draw kScreens[] = {sessions_screen, weigh_screen, result_screen,
-                             details_screen,  share_screen, settings_screen,
-                             bin_screen,      about_screen, cut_screen};
+constexpr OneScreen kScreens[] = {
+    {sessions_screen, AppPart::first}, {weigh_screen, AppPart::board},
+    {result_screen, AppPart::board},   {details_screen, AppPart::office},
+    {share_screen, AppPart::office},   {settings_screen, AppPart::office},
+    {bin_screen, AppPart::office},     {about_screen, AppPart::office},
+    {cut_screen, AppPart::board}};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
 
 bool needs_session(Screen screen) {
@@ -37,7 +43,7 @@ void waiting(Ui& ui, std::string_view key) {
   ui.kit.status("waiting/text", say(key), Tone::normal);
 }
 
-// The screen is in the second part of the program, which is on its way.
+// The screen is in a part of the program that is on its way.
 void waiting_for_part(Ui& ui) {
   going_about(ui, {Screen::sessions});
   waiting(ui, ui.app.part_failed() ? "waiting.part-failed" : "waiting.part");
@@ -100,11 +106,12 @@ void Screens::frame(const FrameInput& input) {
   in.kit.begin(now);
   Ui ui{in.kit, in.app, style_now(in.app), in.cutting};
   const bool ready = in.app.phase() == App::Phase::ready && in.app.opening().empty();
-  const bool elsewhere = screen != Screen::sessions;
-  // Once the second part has failed, whatever waits for it says so.
-  const bool waits =
-      in.app.part_failed() ? elsewhere || in.app.waits_for_part() : elsewhere && ready;
-  if (!in.app.whole() && waits) {
+  const OneScreen& drawn = kScreens[static_cast<std::size_t>(screen)];
+  const bool here = in.app.has(drawn.part);
+  // Once a part has failed, whatever waits for it says so; while there is no board, that is all there is to see.
+  const bool nothing_else = !in.app.has(AppPart::board) && in.app.waits_for_part();
+  const bool waits = in.app.part_failed() ? !here || nothing_else : !here && ready;
+  if (waits) {
     waiting_for_part(ui);
   } else if (in.app.phase() == App::Phase::loading) {
     waiting(ui, "waiting.loading");
@@ -113,7 +120,7 @@ void Screens::frame(const FrameInput& input) {
   } else if (!in.app.opening().empty()) {
     waiting(ui, "waiting.opening");
   } else {
-    kScreens[static_cast<std::size_t>(screen)](ui);
+    drawn.draw(ui);
   }
   in.list = in.kit.end();
   in.place_after(screen);

@@ -1,5 +1,5 @@
-// The words of a language as two texts: what the list of pieces needs, and what comes with the second part
-// of the program. In the browser they are files (words_files.cpp), elsewhere within the program.
+// The words of a language, one text for each part of the program. In the browser they are files
+// (words_files.cpp), elsewhere within the program.
 #include <array>
 #include <span>
 
@@ -57,18 +57,25 @@ std::string text_of(const std::array<char, Size>& text) {
 }
 
 #define TALLYBLOCK_FIRST kAppWords, kSessionsWords, kShowWords
-#define TALLYBLOCK_LATER                                                                      \
-  kAboutWords, kActsWords, kBinWords, kCutWords, kDetailsWords, kExplainWords, kProblemWords, \
-      kResultWords, kSettingsWords, kShareWords, kWeighWords
+#define TALLYBLOCK_BOARD \
+  kActsWords, kCutWords, kExplainWords, kProblemWords, kResultWords, kWeighWords
+#define TALLYBLOCK_OFFICE kAboutWords, kBinWords, kDetailsWords, kSettingsWords, kShareWords
 constexpr auto kFirst = packed<packed_size(TALLYBLOCK_FIRST)>(TALLYBLOCK_FIRST);
-constexpr auto kLater = packed<packed_size(TALLYBLOCK_LATER)>(TALLYBLOCK_LATER);
+constexpr auto kBoard = packed<packed_size(TALLYBLOCK_BOARD)>(TALLYBLOCK_BOARD);
+constexpr auto kOffice = packed<packed_size(TALLYBLOCK_OFFICE)>(TALLYBLOCK_OFFICE);
 #undef TALLYBLOCK_FIRST
-#undef TALLYBLOCK_LATER
+#undef TALLYBLOCK_BOARD
+#undef TALLYBLOCK_OFFICE
 
 }  // namespace
 
-std::string packed_words(WordPart part) {
-  return part == WordPart::first ? text_of(kFirst) : text_of(kLater);
+std::string packed_words(AppPart part) {
+  switch (part) {
+    case AppPart::first: return text_of(kFirst);
+    case AppPart::board: return text_of(kBoard);
+    case AppPart::office: return text_of(kOffice);
+  }
+  return {};
 }
 
 }  // namespace tallyblock

@@ -37,8 +37,7 @@ void add(Words& known, std::string packed) {
 Words at_the_start() {
   Words known;
 #ifndef TALLYBLOCK_WORDS_APART
-  add(known, packed_words(WordPart::first));
-  add(known, packed_words(WordPart::later));
+  for (const AppPart part : kParts) add(known, packed_words(part));
 #endif
   return known;
 }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "core/base/problem.h"
+#include "part.h"
 
 namespace tallyblock {
 
@@ -22,11 +23,10 @@ std::string say(std::string_view key, const std::vector<std::string>& args);
 std::string say(const Problem& problem);
 bool has_words(std::string_view key);
 
-// The words of the language: those that the first screen needs, and those of the second part of the
-// program. Each as one text, a key and its words on a line each. In the browser they come as files that are
-// added before the first frame and with the second part; elsewhere they are there from the start.
-enum class WordPart { first, later };
-std::string packed_words(WordPart part);
+// The words of the language that a part of the program needs, beside those of the parts before it: one text,
+// a key and its words on a line each. In the browser they come as files that are added with their part;
+// elsewhere they are there from the start.
+std::string packed_words(AppPart part);
 void add_words(std::string packed);
 
 // All keys, sorted, for tests.

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/base/power.h"
+
 namespace tallyblock {
 namespace {
 
@@ -137,7 +139,7 @@ void GuideModel::allow_for_taper() {
         case_.taper * -ratio * 1.5 * apart / (1.0 + apart);  // less in a short stretch
     // Log area beyond that of the stations where it keeps the larger size up to the share `keeps`.
     const auto beyond = [&](double share, double keeps) {
-      const double along = std::pow(std::max(0.0, (share - keeps) / (1.0 - keeps)), kRounded);
+      const double along = power_of(std::max(0.0, (share - keeps) / (1.0 - keeps)), kRounded);
       const double evenly = std::log(1.0 + (std::exp(ratio / 2.0) - 1.0) * share);
       return 2.0 * (std::log(1.0 + (std::exp(ratio / 2.0) - 1.0) * along) - evenly);
     };

@@ -152,9 +152,11 @@ void sessions_screen(Ui& ui) {
                       {.kind = ButtonKind::primary, .detail = say("sessions.new-detail")})) {
       ui.app.new_session();
     }
-    // What was asked for needs the second part of the program.
+    // What was asked for needs a part of the program that is on its way.
     if (ui.app.waits_for_part()) {
-      ui.kit.status("sessions/part", say("waiting.part"), Tone::normal);
+      const bool failed = ui.app.part_failed();
+      ui.kit.status("sessions/part", say(failed ? "waiting.part-failed" : "waiting.part"),
+                    failed ? Tone::bad : Tone::normal);
     }
     protection(ui);
     import_progress(ui);

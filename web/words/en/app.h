@@ -1,4 +1,4 @@
-// What App itself says before the second part of the program is there: trouble with saving, news of the
+// What App itself says before the other parts of the program are there: trouble with saving, news of the
 // stores, notices of what the list of pieces can do.
 #pragma once
 #include "web/words/table.h"

@@ -1,0 +1,109 @@
+// The program comes in parts (web/platform/parts.txt). What is asked for before its part is here is put off
+// and done then, in the order in which it was asked for.
+//
+// Each act is handed over as a function of its own, so that no ...now() becomes part of its caller: the
+// hand-over is where a part begins. Natively the program is whole from the start.
+#include <algorithm>
+#include <utility>
+
+#include "app.h"
+
+namespace tallyblock {
+
+void App::begin_in_parts() { here_ = AppPart::first; }
+
+void App::on_part(AppPart part) {
+  if (has(part)) return;
+  here_ = part;
+  part_failed_ = false;
+  changed();
+  std::vector<Later> due = std::move(later_);
+  later_.clear();
+  for (Later& later : due) {
+    if (has(later.part)) {
+      later.act();
+    } else {
+      later_.push_back(std::move(later));
+    }
+  }
+  go_on_in_background();
+}
+
+void App::on_part_failed() {
+  part_failed_ = true;
+  changed();
+}
+
+void App::when_here(AppPart part, std::string_view what, std::function<void()> act) {
+  if (has(part)) return act();
+  // Pressed again while waiting, it is still wanted once.
+  const bool again = std::ranges::any_of(later_, [&](const Later& l) { return l.what == what; });
+  if (again && !what.empty()) return;
+  later_.push_back({part, std::string(what), std::move(act)});
+  changed();
+}
+
+void App::new_session() {
+  when_here(AppPart::board, "new", [this] { new_session_now(); });
+}
+
+void App::same_again(const std::string& session) {
+  when_here(AppPart::board, "again " + session, [this, session] { same_again_now(session); });
+}
+
+void App::load_sample() {
+  when_here(AppPart::office, "sample", [this] { load_sample_now(); });
+}
+
+void App::stop_import() {
+  when_here(AppPart::office, "stop", [this] { stop_import_now(); });
+}
+
+void App::export_session(const std::string& session, bool with_names) {
+  when_here(AppPart::office, "export " + session,
+            [this, session, with_names] { export_session_now(session, with_names); });
+}
+
+void App::export_backup() {
+  when_here(AppPart::office, "backup", [this] { export_backup_now(); });
+}
+
+void App::on_file(const std::string& name, const std::string& bytes, bool last_piece) {
+  when_here(AppPart::office, "",
+            [this, name, bytes, last_piece] { on_file_now(name, bytes, last_piece); });
+}
+
+void App::undo() {
+  if (!may_act()) return;
+  if (notice_ && !notice_->binned.empty()) {  // needs nothing of a later part
+    const std::string session = notice_->binned;
+    return take_from_bin(session);
+  }
+  when_here(AppPart::board, "undo", [this] { undo_now(); });
+}
+
+void App::rebuild_from(std::vector<Record> all) {
+  when_here(AppPart::board, "", [this, all = std::move(all)] { rebuild_from_now(all); });
+}
+
+// What goes on by itself: after a start, after each thing that was kept, while files come. Nobody waits for it;
+// it is handed over as acts are, since it is in later parts.
+void App::go_on_in_background() {
+  if (phase_ != Phase::ready) return;
+  if (!in_.waiting.empty()) import_next();
+  if (!remake_.sessions.empty()) make_cards();
+}
+
+void App::import_next() {
+  if (has(AppPart::office)) when_here(AppPart::office, "", [this] { import_next_now(); });
+}
+
+void App::make_cards() {
+  if (has(AppPart::board)) when_here(AppPart::board, "", [this] { make_cards_now(); });
+}
+
+void App::fetch(const std::string& session, const Opened& then) {
+  when_here(AppPart::board, "", [this, session, then] { fetch_now(session, then); });
+}
+
+}  // namespace tallyblock
