@@ -67,10 +67,10 @@ void App::on_file(const std::string& name, const std::string& bytes, bool last_p
 }
 
 void App::undo() {
-  if (!may_act()) return;
-  if (notice_ && !notice_->binned.empty()) {  // needs nothing of the second part
-    const std::string session = notice_->binned;
-    return take_from_bin(session);
+  if (!rooms_.may_act()) return;
+  if (notice() && !notice()->binned.empty()) {  // needs nothing of the second part
+    const std::string session = notice()->binned;
+    return rooms_.take_from_bin(session);
   }
   when_whole("undo", [this] { undo_now(); });
 }
@@ -83,10 +83,10 @@ void App::rebuild_from(std::vector<Record> all) {
 // it is handed over as acts are, since it is in the second part.
 void App::go_on_in_background() {
   if (!whole_ || phase_ != Phase::ready) return;
-  if (!in_.waiting.empty()) {
+  if (!porter().waiting.empty()) {
     when_whole("", [this] { import_next_now(); });
   }
-  if (!remake_.sessions.empty()) {
+  if (!shelf().remake.sessions.empty()) {
     when_whole("", [this] { make_cards_now(); });
   }
 }

@@ -14,15 +14,10 @@ constexpr Draw kScreens[] = {sessions_screen, weigh_screen, result_screen,
                              bin_screen,      about_screen, cut_screen};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
 
-bool needs_session(Screen screen) {
-  return screen == Screen::weigh || screen == Screen::result || screen == Screen::details ||
-         screen == Screen::share || screen == Screen::cut;
-}
-
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 
 show::Style style_now(const App& app) {
-  const AppSettings& s = app.settings();
+  const AppSettings& s = app.shelf().settings;
   show::Style style = app.session() != nullptr ? show::style_of(app.session()->figures.settings)
                                                : show::style_from(s.unit, s.price_unit, s.currency,
                                                                   s.division, s.decimal_mark);
@@ -46,11 +41,11 @@ void waiting_for_part(Ui& ui) {
 void unreadable(Ui& ui) {
   auto body = ui.kit.scroll("waiting/body");
   ui.kit.heading(say("sessions.title"), 1, "waiting/title");
-  const std::string_view trouble = trouble_key(ui.app.trouble());
+  const std::string_view trouble = trouble_key(ui.app.keeper().trouble());
   ui.kit.status("waiting/text",
                 say("waiting.unreadable", {trouble.empty() ? std::string() : say(trouble)}),
                 Tone::bad);
-  if (ui.kit.button("waiting/again", say("waiting.again"))) ui.app.start();
+  if (ui.kit.button("waiting/again", say("waiting.again"))) ask::start_again(ui.app);
 }
 
 }  // namespace
@@ -74,7 +69,7 @@ struct Screens::Inside {
   App& app;
   Kit kit;
   AccessList list;
-  std::shared_ptr<CuttingCache> cutting;
+  CutSeen cut;
   std::optional<Screen> shown;
   std::uint64_t drawn = 0;  // App's revision in the last frame
   bool first = true;
@@ -86,7 +81,7 @@ Screens::~Screens() = default;
 
 void Screens::frame(const FrameInput& input) {
   Inside& in = *inside_;
-  const AppSettings& settings = in.app.settings();
+  const AppSettings& settings = in.app.shelf().settings;
   FrameInput now = input;
   if (settings.theme != "system") now.dark = settings.theme == "dark";
   now.left_hand = settings.hand == "left";
@@ -97,8 +92,9 @@ void Screens::frame(const FrameInput& input) {
   Screen screen = in.app.draft().screen;
   if (needs_session(screen) && in.app.session() == nullptr) screen = Screen::sessions;
   in.place_before(screen);
+  in.app.begin_frame();
   in.kit.begin(now);
-  Ui ui{in.kit, in.app, style_now(in.app), in.cutting};
+  Ui ui{in.kit, in.app, style_now(in.app), in.cut};
   const bool ready = in.app.phase() == App::Phase::ready && in.app.opening().empty();
   const bool elsewhere = screen != Screen::sessions;
   // Once the second part has failed, whatever waits for it says so.
@@ -117,6 +113,7 @@ void Screens::frame(const FrameInput& input) {
   }
   in.list = in.kit.end();
   in.place_after(screen);
+  in.app.after_frame();
 }
 
 const AccessList& Screens::access() const { return inside_->list; }
