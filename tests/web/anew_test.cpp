@@ -9,7 +9,7 @@ namespace {
 class Anew : public ::testing::Test {
  protected:
   Anew() {
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.enter(FieldKind::drained, "3000");
   }
@@ -20,7 +20,7 @@ class Anew : public ::testing::Test {
   // 200 g of trim, then the whole tub: 500 g.
   void trim_and_its_tub() {
     rig.weigh("usable-trim", "200");
-    rig->set_habit("tub-now");
+    ask::set_habit(*rig, "tub-now");
     rig.weigh("usable-trim", "500");
     ASSERT_EQ(rig.grams("usable-trim"), 500.0);
   }
@@ -28,35 +28,35 @@ class Anew : public ::testing::Test {
 };
 
 TEST_F(Anew, KeepsPileCountAndTub) {
-  rig->add_tub("");
+  ask::add_tub(*rig, "");
   rig.type("300");
-  rig->enter();
+  ask::enter(*rig);
   rig.pump();
-  rig->set_tub(rig.figures().tubs.at(0).key);
-  rig->set_count(4);
+  ask::set_tub(*rig, rig.figures().tubs.at(0).key);
+  ask::set_count(*rig, 4);
   rig.weigh("portions", "10800");
-  rig->choose_pile("usable-trim");
-  rig->set_tub("");
+  ask::choose_pile(*rig, "usable-trim");
+  ask::set_tub(*rig, "");
   anew(last_of("portions"), "1080");
   EXPECT_EQ(rig.grams("portions"), 780.0);
   EXPECT_EQ(rig.pile("portions").pieces, 4U);
   EXPECT_EQ(rig.pile("portions").lines.size(), 1U);
   EXPECT_EQ(rig->draft().pile, "usable-trim");  // what is weighed next is not touched
-  rig->undo();
+  ask::undo(*rig);
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 10500.0);
 }
 
 TEST_F(Anew, IsRefusedBelowTheTub) {
-  rig->add_tub("");
+  ask::add_tub(*rig, "");
   rig.type("300");
-  rig->enter();
+  ask::enter(*rig);
   rig.pump();
-  rig->set_tub(rig.figures().tubs.at(0).key);
+  ask::set_tub(*rig, rig.figures().tubs.at(0).key);
   rig.weigh("portions", "1080");
   anew(last_of("portions"), "108");
-  ASSERT_TRUE(rig->field_problem());
-  EXPECT_EQ(rig->field_problem()->code, Code::typed_under_tub);
+  ASSERT_TRUE(rig->keypad().problem);
+  EXPECT_EQ(rig->keypad().problem->code, Code::typed_under_tub);
   EXPECT_EQ(rig->draft().digits, "108");
   EXPECT_EQ(rig.grams("portions"), 780.0);
 }
@@ -64,7 +64,7 @@ TEST_F(Anew, IsRefusedBelowTheTub) {
 TEST_F(Anew, StaysWhereTheReadingWasMoved) {
   rig.weigh("portions", "1790");
   const EntryId id = last_of("portions");
-  rig->move_reading(id, "second-cuts");
+  ask::move_reading(*rig, id, "second-cuts");
   rig.pump();
   anew(id, "179");
   EXPECT_EQ(rig.grams("portions"), 0.0);
@@ -80,7 +80,7 @@ TEST_F(Anew, StaysInTheTubThatWasWeighedAfterIt) {
 TEST_F(Anew, OfATubLeavesWhatWasWeighedAfterItAlone) {
   trim_and_its_tub();
   const EntryId tub = last_of("usable-trim");
-  rig->set_habit("piece");
+  ask::set_habit(*rig, "piece");
   rig.weigh("usable-trim", "70");
   ASSERT_EQ(rig.grams("usable-trim"), 570.0);
   anew(tub, "510");
@@ -88,7 +88,7 @@ TEST_F(Anew, OfATubLeavesWhatWasWeighedAfterItAlone) {
 }
 
 TEST_F(Anew, OfNothingGoesBackToTheBoard) {
-  rig->go(Screen::weigh);
+  ask::go(*rig, Screen::weigh);
   anew(EntryId{}, "179");
   EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
   EXPECT_EQ(rig.grams("portions"), 0.0);

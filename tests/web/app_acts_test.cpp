@@ -4,7 +4,7 @@
 #include <algorithm>
 
 #include "fake_host.h"
-#include "web/app/sample.h"
+#include "web/app/shelf/sample.h"
 
 namespace tallyblock::test {
 namespace {
@@ -13,7 +13,7 @@ struct Acts : ::testing::Test {
   Rig rig;
   App& app = *rig;
   void SetUp() override {
-    app.new_session();
+    ask::new_session(app);
     rig.pump();
     rig.enter(FieldKind::drained, "2000");
   }
@@ -28,19 +28,19 @@ TEST_F(Acts, ANewSessionHasTheDefaultPilesAndSettings) {
   EXPECT_EQ(rig.figures().piles[3].key, "unusable-trim");
   EXPECT_EQ(rig.figures().settings.currency, "EUR");
   EXPECT_EQ(rig.figures().settings.all.count("loss-limit"), 1u);
-  ASSERT_EQ(app.cards().size(), 1u);
-  EXPECT_EQ(app.cards()[0].whole_grams, 2000.0);
+  ASSERT_EQ(app.shelf().cards.size(), 1u);
+  EXPECT_EQ(app.shelf().cards[0].whole_grams, 2000.0);
 }
 
 TEST_F(Acts, UndoTakesTheLastActsBackOneByOne) {
   rig.weigh("portions", "300");
   rig.weigh("portions", "400");
   EXPECT_TRUE(app.notice()->can_undo);
-  app.undo();
+  ask::undo(app);
   EXPECT_EQ(rig.grams("portions"), 300.0);
-  app.undo();
+  ask::undo(app);
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  app.undo();
+  ask::undo(app);
   EXPECT_FALSE(rig.figures().incoming.drained);
   EXPECT_EQ(rig.pile("portions").lines.size(), 2u) << "voided readings stay in the list";
 }
@@ -48,7 +48,7 @@ TEST_F(Acts, UndoTakesTheLastActsBackOneByOne) {
 TEST_F(Acts, UndoOfACorrectionBringsTheFigureBeforeBack) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::price_per_mass, "12");
-  app.undo();
+  ask::undo(app);
   EXPECT_DOUBLE_EQ(rig.figures().cost->in_units(), 20.0);
 }
 
@@ -56,56 +56,56 @@ TEST_F(Acts, VoidingAFactMeansAllItsCorrectionsAndRestoringToo) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::price_per_mass, "12");
   const EntryId price = last();
-  app.void_entry(price);
+  ask::void_entry(app, price);
   EXPECT_FALSE(rig.figures().cost);
-  app.restore_entry(price);
+  ask::restore_entry(app, price);
   EXPECT_DOUBLE_EQ(rig.figures().cost->in_units(), 24.0);
-  app.undo();
+  ask::undo(app);
   EXPECT_FALSE(rig.figures().cost);
 }
 
 TEST_F(Acts, AVoidedReadingCountsAgainWhenRestored) {
   rig.weigh("portions", "300");
   const EntryId reading = last();
-  app.void_entry(reading);
+  ask::void_entry(app, reading);
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  app.void_entry(reading);  // nothing more to void
+  ask::void_entry(app, reading);  // nothing more to void
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  app.restore_entry(reading);
+  ask::restore_entry(app, reading);
   EXPECT_EQ(rig.grams("portions"), 300.0);
-  app.undo();
+  ask::undo(app);
   EXPECT_EQ(rig.grams("portions"), 0.0);
 }
 
 TEST_F(Acts, MovingAReadingAndMovingItOnLeavesNoDoubt) {
   rig.weigh("portions", "300");
   const EntryId reading = last();
-  app.move_reading(reading, "second-cuts");
+  ask::move_reading(app, reading, "second-cuts");
   EXPECT_EQ(rig.grams("second-cuts"), 300.0);
-  app.move_reading(reading, "usable-trim");
+  ask::move_reading(app, reading, "usable-trim");
   EXPECT_EQ(rig.grams("usable-trim"), 300.0);
   EXPECT_EQ(rig.grams("second-cuts"), 0.0);
   EXPECT_FALSE(rig.has_doubt(Code::doubt_several_candidates));
-  app.undo();
+  ask::undo(app);
   EXPECT_EQ(rig.grams("second-cuts"), 300.0);
-  app.move_reading(reading, "no-such-pile");
+  ask::move_reading(app, reading, "no-such-pile");
   EXPECT_EQ(rig.grams("second-cuts"), 300.0);
 }
 
 TEST_F(Acts, APileKeepsItsKeyThroughRenamingAndAKnownOneHasTheKnownKey) {
-  app.add_pile(Role::usable_trim, "Stock bones", "stock");
+  ask::add_pile(app, Role::usable_trim, "Stock bones", "stock");
   EXPECT_EQ(rig.figures().piles.back().key, "stock-bones");
   EXPECT_EQ(app.draft().pile, "stock-bones");
-  app.add_pile(Role::secondary, "Côte & more", "");
+  ask::add_pile(app, Role::secondary, "Côte & more", "");
   const std::string key = rig.figures().piles.back().key;
   EXPECT_EQ(key, "c-te-more");
-  app.add_pile(Role::secondary, "Côte & more", "");
+  ask::add_pile(app, Role::secondary, "Côte & more", "");
   EXPECT_EQ(rig.figures().piles.back().key, "c-te-more-2");
-  app.add_pile(Role::secondary, "—", "");
+  ask::add_pile(app, Role::secondary, "—", "");
   EXPECT_TRUE(is_key(rig.figures().piles.back().key));
   rig.name("pile:" + key, "Ribs");
   EXPECT_EQ(rig.pile(key).name, "Ribs");
-  app.set_pile_role(key, Role::usable_trim);
+  ask::set_pile_role(app, key, Role::usable_trim);
   EXPECT_EQ(rig.pile(key).role, Role::usable_trim);
   EXPECT_EQ(rig.pile(key).name, "Ribs");
   EXPECT_FALSE(rig.has_doubt(Code::doubt_several_candidates));
@@ -113,20 +113,20 @@ TEST_F(Acts, APileKeepsItsKeyThroughRenamingAndAKnownOneHasTheKnownKey) {
 
 TEST_F(Acts, APileByDifferenceClaimsNoBalance) {
   rig.weigh("portions", "1500");
-  app.set_by_difference("unusable-trim", true);
+  ask::set_by_difference(app, "unusable-trim", true);
   EXPECT_EQ(rig.grams("unusable-trim"), 500.0);
   EXPECT_FALSE(rig.figures().steps[0].loss);
-  app.set_by_difference("unusable-trim", false);
+  ask::set_by_difference(app, "unusable-trim", false);
   EXPECT_TRUE(rig.figures().steps[0].loss);
 }
 
 TEST_F(Acts, APileBrokenDownFurtherHasItsOwnStepWithPiles) {
   rig.weigh("usable-trim", "600");
-  app.break_down("usable-trim", "Trim again", Process::breakdown);
+  ask::break_down(app, "usable-trim", "Trim again", Process::breakdown);
   ASSERT_EQ(rig.figures().steps.size(), 2u);
   const std::string step = rig.figures().steps[1].key;
   EXPECT_EQ(rig.pile(app.draft().pile).step, step);
-  app.add_pile(Role::usable_trim, "Fat to render", "render");
+  ask::add_pile(app, Role::usable_trim, "Fat to render", "render");
   EXPECT_EQ(rig.figures().piles.back().step, step);
   rig.enter(FieldKind::step_weight, "500", "usable-trim");
   EXPECT_EQ(rig.figures().steps[1].input->value().in_grams(), 500.0);
@@ -136,11 +136,11 @@ TEST_F(Acts, APileBrokenDownFurtherHasItsOwnStepWithPiles) {
 }
 
 TEST_F(Acts, NamesNotesAndPeopleAreKeptHalfTypedAndWhenDone) {
-  app.text_changed("piece", "Beef ten");
-  EXPECT_EQ(app.text_of("piece"), "Beef ten");
+  ask::text_changed(app, "piece", "Beef ten");
+  EXPECT_EQ(text_of(app, "piece"), "Beef ten");
   rig.pump();
   rig.restart();
-  EXPECT_EQ(rig->text_of("piece"), "Beef ten");
+  EXPECT_EQ(text_of(*rig, "piece"), "Beef ten");
   EXPECT_EQ(rig.figures().piece, "");
   rig.name("piece", "  Beef tenderloin\t");
   EXPECT_EQ(rig.figures().piece, "Beef tenderloin");
@@ -166,7 +166,7 @@ TEST_F(Acts, NamesNotesAndPeopleAreKeptHalfTypedAndWhenDone) {
 TEST_F(Acts, ATextThatCannotBeKeptStaysInItsFieldAndSaysSo) {
   const std::string longest(300, 'x');
   rig.name("piece", longest);
-  EXPECT_EQ(app.text_of("piece"), longest);
+  EXPECT_EQ(text_of(app, "piece"), longest);
   EXPECT_EQ(rig.notice(), "notice.text-too-long");
   rig.name("currency", "euros");
   EXPECT_EQ(rig.notice(), "notice.setting-refused");
@@ -181,38 +181,38 @@ TEST_F(Acts, EveryEntryNamesWhoWasCutting) {
   rig.name("person", "Ben");
   rig.weigh("portions", "100");
   EXPECT_NE(app.session()->set.in_order().back()->by, ada);
-  app.set_person(ada);
+  ask::set_person(app, ada);
   rig.pump();
   rig.restart();
-  EXPECT_EQ(rig->person(), ada);
+  EXPECT_EQ(rig->keypad().person(), ada);
   rig.weigh("portions", "100");
   EXPECT_EQ(rig->session()->set.in_order().back()->by, ada);
 }
 
 TEST_F(Acts, TheLabourTimerPausesAndSurvivesAKill) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.wait(120'000);
   EXPECT_EQ(app.timer_ms(), 120'000);
   rig.restart();
   rig.wait(60'000);
   EXPECT_EQ(rig->timer_ms(), 180'000);
-  rig->timer_pause();
+  ask::timer_pause(*rig);
   EXPECT_DOUBLE_EQ(rig.figures().minutes, 3.0);
   EXPECT_EQ(rig->timer_ms(), 0);
   rig.pump();
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_DOUBLE_EQ(rig.figures().minutes, 0.0);
 }
 
 TEST_F(Acts, ARunningTimerAsksForOneWakeAMinute) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.host.wakes.clear();
   app.on_timer();
   ASSERT_EQ(rig.host.wakes.size(), 1u);
   EXPECT_EQ(rig.host.wakes[0] - rig.host.monotonic, 60'000);
-  app.timer_pause();
+  ask::timer_pause(app);
   rig.pump();
   rig.host.wakes.clear();
   app.on_timer();
@@ -220,20 +220,20 @@ TEST_F(Acts, ARunningTimerAsksForOneWakeAMinute) {
 }
 
 TEST_F(Acts, LeavingASessionKeepsItsTimeThere) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.wait(240'000);
   const std::string first = id();
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   EXPECT_EQ(app.draft().timer_started_ms, 0);
-  app.open(first);
+  ask::open(app, first);
   rig.pump();
   EXPECT_DOUBLE_EQ(rig.figures().minutes, 4.0);
 }
 
 TEST_F(Acts, SameAgainCopiesPiecePilesSettingsPricesAndTargets) {
   rig.name("piece", "Pork loin");
-  app.add_pile(Role::usable_trim, "Stock bones", "stock");
+  ask::add_pile(app, Role::usable_trim, "Stock bones", "stock");
   rig.name("pile:portions", "Chops");
   rig.enter(FieldKind::price_per_mass, "7.80");
   rig.enter(FieldKind::pile_value, "0.9", "stock-bones");
@@ -241,7 +241,7 @@ TEST_F(Acts, SameAgainCopiesPiecePilesSettingsPricesAndTargets) {
   rig.enter(FieldKind::wage, "18");
   rig.weigh("portions", "600");
   const std::string before = id();
-  app.same_again(before);
+  ask::same_again(app, before);
   rig.pump();
   EXPECT_NE(id(), before);
   EXPECT_EQ(app.draft().field.kind, FieldKind::drained);
@@ -255,64 +255,64 @@ TEST_F(Acts, SameAgainCopiesPiecePilesSettingsPricesAndTargets) {
   EXPECT_FALSE(rig.figures().incoming.drained);
   rig.enter(FieldKind::drained, "1000");
   EXPECT_DOUBLE_EQ(rig.figures().cost->in_units(), 7.8);
-  app.go(Screen::sessions);
-  app.same_again(before);  // of a session that is not open
+  ask::go(app, Screen::sessions);
+  ask::same_again(app, before);  // of a session that is not open
   rig.pump();
   EXPECT_EQ(rig.figures().piece, "Pork loin");
-  EXPECT_EQ(app.cards().size(), 3u);
+  EXPECT_EQ(app.shelf().cards.size(), 3u);
 }
 
 TEST_F(Acts, TheBinGivesBackAndErasingIsForGood) {
   const std::string session = id();
-  app.put_in_bin(session);
+  ask::put_in_bin(app, session);
   rig.pump();
   EXPECT_EQ(app.session(), nullptr);
-  EXPECT_TRUE(app.cards().empty());
-  ASSERT_EQ(app.binned().size(), 1u);
+  EXPECT_TRUE(app.shelf().cards.empty());
+  ASSERT_EQ(app.shelf().binned.size(), 1u);
   EXPECT_EQ(app.draft().screen, Screen::sessions);
-  app.undo();
+  ask::undo(app);
   rig.pump();
-  ASSERT_EQ(app.cards().size(), 1u);
-  app.erase(session);  // not in the bin: nothing happens
+  ASSERT_EQ(app.shelf().cards.size(), 1u);
+  ask::erase(app, session);  // not in the bin: nothing happens
   rig.pump();
-  EXPECT_EQ(app.cards().size(), 1u);
-  app.put_in_bin(session);
-  app.erase(session);
+  EXPECT_EQ(app.shelf().cards.size(), 1u);
+  ask::put_in_bin(app, session);
+  ask::erase(app, session);
   rig.pump();
-  EXPECT_TRUE(app.binned().empty());
+  EXPECT_TRUE(app.shelf().binned.empty());
   EXPECT_TRUE(rig.store.kept[Area::entries].empty());
   EXPECT_TRUE(rig.store.kept[Area::index].empty());
   EXPECT_TRUE(rig.store.kept[Area::bin].empty());
 }
 
 TEST_F(Acts, TheSampleIsLoadedAndRemovedWithOneActEach) {
-  app.load_sample();
+  ask::load_sample(app);
   rig.pump();
-  EXPECT_GE(app.cards().size(), 5u);
+  EXPECT_GE(app.shelf().cards.size(), 5u);
   EXPECT_EQ(rig.notice(), "notice.sample-loaded");
-  EXPECT_EQ(std::count_if(app.cards().begin(), app.cards().end(),
+  EXPECT_EQ(std::count_if(app.shelf().cards.begin(), app.shelf().cards.end(),
                           [](const SessionCard& card) { return card.sample; }),
             4);
-  app.load_sample();
+  ask::load_sample(app);
   rig.pump();
   EXPECT_EQ(rig.notice(), "notice.sample-there");
-  app.remove_sample();
+  ask::remove_sample(app);
   rig.pump();
-  EXPECT_EQ(app.cards().size(), 1u);
-  EXPECT_TRUE(app.binned().empty());
+  EXPECT_EQ(app.shelf().cards.size(), 1u);
+  EXPECT_TRUE(app.shelf().binned.empty());
 }
 
 TEST_F(Acts, ASampleSessionThatWasWorkedOnGoesToTheBin) {
-  app.load_sample();
+  ask::load_sample(app);
   rig.pump();
-  app.open(sample_sessions()[0].session);
+  ask::open(app, sample_sessions()[0].session);
   rig.pump();
   EXPECT_TRUE(app.session()->sample);
   rig.weigh("portions", "170");
-  app.remove_sample();
+  ask::remove_sample(app);
   rig.pump();
-  ASSERT_EQ(app.binned().size(), 1u);
-  EXPECT_EQ(app.binned()[0].id, sample_sessions()[0].session);
+  ASSERT_EQ(app.shelf().binned.size(), 1u);
+  EXPECT_EQ(app.shelf().binned[0].id, sample_sessions()[0].session);
 }
 
 TEST_F(Acts, AFollowerIsToldAndOfferedThePen) {
@@ -324,11 +324,11 @@ TEST_F(Acts, AFollowerIsToldAndOfferedThePen) {
   EXPECT_EQ(rig.notice(), "notice.not-writer");
   EXPECT_TRUE(app.notice()->is_error);
   EXPECT_EQ(app.draft().digits, "300") << "what was typed is still there";
-  app.take_over();
+  ask::take_over(app);
   EXPECT_EQ(rig.host.takeovers, 1);
   app.on_role(true);
   rig.pump();
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(rig.grams("portions"), 300.0);
 }
 
@@ -344,22 +344,22 @@ TEST_F(Acts, AnotherWindowsEntriesAppearWhenItSaysSo) {
   }
   ASSERT_NE(other.session(), nullptr);
   EXPECT_EQ(other.session()->set.size(), app.session()->set.size());
-  EXPECT_EQ(other.cards()[0].entries, app.cards()[0].entries);
+  EXPECT_EQ(other.shelf().cards[0].entries, app.shelf().cards[0].entries);
 }
 
 TEST_F(Acts, AnUpdateIsAdoptedOnlyWithNothingUnsaved) {
   app.on_update_waiting();
-  EXPECT_TRUE(app.update_waiting());
+  EXPECT_TRUE(app.page().update_waiting);
   rig.weigh("portions", "300");
-  app.edit({FieldKind::reading, ""});
-  app.key("5");
-  app.enter();  // its transaction has not completed
-  app.adopt_update();
+  ask::edit(app, {FieldKind::reading, ""});
+  ask::key(app, "5");
+  ask::enter(app);  // its transaction has not completed
+  ask::adopt_update(app);
   EXPECT_EQ(rig.host.adoptions, 0);
   EXPECT_EQ(rig.notice(), "notice.update-unsaved");
   rig.pump();
-  app.key("7");
-  app.adopt_update();  // half-typed digits are flushed first
+  ask::key(app, "7");
+  ask::adopt_update(app);  // half-typed digits are flushed first
   EXPECT_EQ(rig.host.adoptions, 0);
   rig.pump();
   EXPECT_EQ(rig.host.adoptions, 1);
@@ -368,21 +368,21 @@ TEST_F(Acts, AnUpdateIsAdoptedOnlyWithNothingUnsaved) {
 }
 
 TEST_F(Acts, SettingsRefuseWhatASessionCouldNotHold) {
-  app.set_setting("theme", "dark");
-  app.set_setting("currency", "CHF");
+  ask::set_setting(app, "theme", "dark");
+  ask::set_setting(app, "currency", "CHF");
   rig.pump();
-  EXPECT_EQ(app.settings().theme, "dark");
-  app.set_setting("currency", "money");
+  EXPECT_EQ(app.shelf().settings.theme, "dark");
+  ask::set_setting(app, "currency", "money");
   EXPECT_EQ(rig.notice(), "notice.setting-refused");
-  app.set_setting("division", "wide");
-  app.set_setting("unit", "stone");
-  app.set_setting("theme", "pink");
+  ask::set_setting(app, "division", "wide");
+  ask::set_setting(app, "unit", "stone");
+  ask::set_setting(app, "theme", "pink");
   rig.pump();
   rig.restart();
-  EXPECT_EQ(rig->settings().currency, "CHF");
-  EXPECT_EQ(rig->settings().division, "1 g");
-  EXPECT_EQ(rig->settings().unit, "g");
-  EXPECT_EQ(rig->settings().theme, "dark");
+  EXPECT_EQ(rig->shelf().settings.currency, "CHF");
+  EXPECT_EQ(rig->shelf().settings.division, "1 g");
+  EXPECT_EQ(rig->shelf().settings.unit, "g");
+  EXPECT_EQ(rig->shelf().settings.theme, "dark");
 }
 
 }  // namespace

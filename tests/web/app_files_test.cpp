@@ -6,7 +6,7 @@
 #include <sstream>
 
 #include "files_stage.h"
-#include "web/app/sample.h"
+#include "web/app/shelf/sample.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -35,12 +35,12 @@ TEST_F(Files, WhatWasExportedComesBackTheSameAfterAWipe) {
   const std::string bytes = exported();
   Rig fresh;
   give(fresh, "a.json", bytes);
-  ASSERT_EQ(fresh->cards().size(), 1u);
-  fresh->open(fresh->cards()[0].id);
+  ASSERT_EQ(fresh->shelf().cards.size(), 1u);
+  ask::open(*fresh, fresh->shelf().cards[0].id);
   fresh.pump();
   EXPECT_EQ(write_session(file_of(*fresh->session())), bytes);
   fresh.restart();
-  fresh->export_session(fresh->cards()[0].id, true);
+  ask::export_session(*fresh, fresh->shelf().cards[0].id, true);
   fresh.pump();
   EXPECT_EQ(fresh.host.offered.back().bytes, bytes);
 }
@@ -62,14 +62,14 @@ TEST_F(Files, ImportIsTheUnionAndCountsWhatItBrought) {
 
 TEST_F(Files, ImportIntoTheOpenSessionShowsAtOnce) {
   Rig other(rig.store.kept, 900);
-  other->open(id());
+  ask::open(*other, id());
   other.pump();
   other.weigh("second-cuts", "333");
-  other->export_session(id(), true);
+  ask::export_session(*other, id(), true);
   other.pump();
   give(rig, "b.json", other.host.offered.back().bytes);
   EXPECT_EQ(rig.grams("second-cuts"), 333.0);
-  EXPECT_EQ(app.unsaved(), 0u);
+  EXPECT_EQ(app.keeper().unsaved(), 0u);
 }
 
 TEST_F(Files, EntriesThatDifferUnderOneIdAreBothKeptAndSaidAfterARestartToo) {
@@ -93,7 +93,7 @@ TEST_F(Files, EntriesThatDifferUnderOneIdAreBothKeptAndSaidAfterARestartToo) {
   Rig reverse;
   give(reverse, "edited.json", other);
   give(reverse, "first.json", bytes);
-  reverse->export_session(reverse->cards()[0].id, true);
+  ask::export_session(*reverse, reverse->shelf().cards[0].id, true);
   reverse.pump();
   EXPECT_EQ(reverse.host.offered.back().bytes, winner);
 }
@@ -101,17 +101,17 @@ TEST_F(Files, EntriesThatDifferUnderOneIdAreBothKeptAndSaidAfterARestartToo) {
 TEST_F(Files, ImportBringsASessionBackFromTheBinAndFromErasureAndSaysSo) {
   const std::string bytes = exported();
   const std::string session = id();
-  app.put_in_bin(session);
+  ask::put_in_bin(app, session);
   rig.pump();
   give(rig, "a.json", bytes);
-  EXPECT_EQ(app.cards().size(), 1u);
-  EXPECT_TRUE(app.binned().empty());
+  EXPECT_EQ(app.shelf().cards.size(), 1u);
+  EXPECT_TRUE(app.shelf().binned.empty());
   EXPECT_NE(line(rig).find(say("import.restored", {"1"})), std::string::npos);
-  app.put_in_bin(session);
-  app.erase(session);
+  ask::put_in_bin(app, session);
+  ask::erase(app, session);
   rig.pump();
   rig.restart();
-  EXPECT_TRUE(rig->cards().empty());
+  EXPECT_TRUE(rig->shelf().cards.empty());
   give(rig, "a.json", bytes);
   EXPECT_NE(line(rig).find(say("import.restored", {"1"})), std::string::npos);
   give(rig, "a.json", bytes);
@@ -137,7 +137,7 @@ TEST_F(Files, ADamagedFileIsRefusedAsAWholeWithItsSentence) {
 }
 
 TEST_F(Files, AFileThatIsTooBigIsRefusedBeforeItIsRead) {
-  rig->import_file();
+  ask::import_file(*rig);
   const std::string piece(1024 * 1024, ' ');
   app.on_file("big.json", piece, false);
   app.on_file("big.json", piece, false);
@@ -145,7 +145,7 @@ TEST_F(Files, AFileThatIsTooBigIsRefusedBeforeItIsRead) {
   app.on_file("big.json", piece, false);
   EXPECT_NE(line(rig).find("2097152"), std::string::npos);
   app.on_file("big.json", piece, true);
-  EXPECT_EQ(app.cards().size(), 1u);
+  EXPECT_EQ(app.shelf().cards.size(), 1u);
 }
 
 TEST_F(Files, AKindOfALaterVersionSurvivesImportEditAndExport) {
@@ -173,7 +173,7 @@ TEST_F(Files, AStrippedCopyNeverTakesNamesAwayAndStaysStrippedAlone) {
   EXPECT_TRUE(app.session()->left_out.empty());
   Rig other;
   give(other, "stripped.json", stripped);
-  other->open(id());
+  ask::open(*other, id());
   other.pump();
   EXPECT_FALSE(other->session()->left_out.empty());
   other.restart();
@@ -183,17 +183,17 @@ TEST_F(Files, AStrippedCopyNeverTakesNamesAwayAndStaysStrippedAlone) {
 }
 
 TEST_F(Files, ABackupHoldsEverySessionAndComesInPieces) {
-  app.load_sample();
+  ask::load_sample(app);
   rig.pump();
-  const std::size_t sessions = app.cards().size();
-  app.export_backup();
+  const std::size_t sessions = app.shelf().cards.size();
+  ask::export_backup(app);
   rig.pump();
   const FakeHost::File backup = rig.host.offered.back();
   EXPECT_EQ(backup.name, "tallyblock-backup-2026-09-21.jsonl");
   for (const std::size_t piece : {std::size_t{1000}, std::size_t{5000}, std::string::npos}) {
     Rig fresh;
     give(fresh, backup.name, backup.bytes, piece);
-    EXPECT_EQ(fresh->cards().size(), sessions) << piece;
+    EXPECT_EQ(fresh->shelf().cards.size(), sessions) << piece;
     EXPECT_EQ(fresh.store.kept[Area::entries], rig.store.kept[Area::entries]) << piece;
     EXPECT_EQ(fresh->notice()->key, "import.report");
     EXPECT_FALSE(fresh->notice()->is_error) << line(fresh);
@@ -201,28 +201,28 @@ TEST_F(Files, ABackupHoldsEverySessionAndComesInPieces) {
 }
 
 TEST_F(Files, ADamagedLineOfABackupIsNamedAndTheOthersComeIn) {
-  app.load_sample();
+  ask::load_sample(app);
   rig.pump();
-  app.export_backup();
+  ask::export_backup(app);
   rig.pump();
   std::string bytes = rig.host.offered.back().bytes;
   const std::size_t second = bytes.find('\n', bytes.find('\n') + 1);
   bytes[second + 40] = static_cast<char>(bytes[second + 40] ^ 1);
   Rig fresh;
   give(fresh, "backup.jsonl", bytes);
-  EXPECT_EQ(fresh->cards().size(), app.cards().size() - 1);
+  EXPECT_EQ(fresh->shelf().cards.size(), app.shelf().cards.size() - 1);
   EXPECT_TRUE(fresh->notice()->is_error);
   EXPECT_NE(line(fresh).find("backup.jsonl was not imported."), std::string::npos) << line(fresh);
 }
 
 TEST_F(Files, SeveralFilesOfOnePickAreCountedTogether) {
-  rig->import_file();
+  ask::import_file(*rig);
   for (const SessionFile& file : sample_sessions()) {
     app.on_file(sample_file_name(file), write_session(file), true);
   }
   app.on_file("photo.jpg", "\xff\xd8\xff", true);
   rig.pump();
-  EXPECT_EQ(app.cards().size(), 5u);
+  EXPECT_EQ(app.shelf().cards.size(), 5u);
   EXPECT_NE(line(rig).find("4 sessions imported"), std::string::npos) << line(rig);
   EXPECT_NE(line(rig).find("photo.jpg was not imported."), std::string::npos) << line(rig);
 }
@@ -230,11 +230,11 @@ TEST_F(Files, SeveralFilesOfOnePickAreCountedTogether) {
 TEST_F(Files, ExportWorksFromMemoryWhileSavingFails) {
   rig.store.set_fault({1, StoreStatus::quota, true, false});
   rig.weigh("portions", "77");
-  EXPECT_EQ(app.save_state(), SaveState::failed);
+  EXPECT_EQ(save_state(app), SaveState::failed);
   const auto file = read_session(exported());
   ASSERT_TRUE(file.ok());
   EXPECT_EQ(file->entries.size(), app.session()->set.size());
-  app.export_backup();
+  ask::export_backup(app);
   rig.pump();
   EXPECT_NE(rig.host.offered.back().bytes.find("77 g"), std::string::npos);
 }
@@ -243,11 +243,11 @@ TEST_F(Files, ASessionLeftBehindUnsavedIsStillExportedWhole) {
   const std::string first = id();
   rig.store.set_fault({1, StoreStatus::quota, true, false});
   rig.weigh("portions", "77");
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   rig.store.set_fault({});
   // The store answers reads again, but the entry still waits to be saved.
-  app.export_session(first, true);
+  ask::export_session(app, first, true);
   rig.pump();
   EXPECT_NE(rig.host.offered.back().bytes.find("77 g"), std::string::npos);
 }

@@ -14,9 +14,9 @@ TEST(StoreNews, OfStorageThatWasClearedStoresAllInMemoryAgain) {
   const auto of_open = entries;
   rig.store.kept.clear();
   rig->on_store_news(StoreNews::cleared, 1);
-  EXPECT_EQ(rig->save_state(), SaveState::saving) << "nothing is called saved before it is";
+  EXPECT_EQ(save_state(*rig), SaveState::saving) << "nothing is called saved before it is";
   rig.pump();
-  EXPECT_EQ(rig->save_state(), SaveState::kept);
+  EXPECT_EQ(save_state(*rig), SaveState::kept);
   EXPECT_EQ(rig.notice(), "news.cleared");
   std::size_t found = 0;
   for (const auto& [key, bytes] : of_open) {
@@ -26,7 +26,7 @@ TEST(StoreNews, OfStorageThatWasClearedStoresAllInMemoryAgain) {
   }
   EXPECT_GT(found, 4u);
   EXPECT_TRUE(rig.store.kept[Area::bin].contains(start().binned));
-  EXPECT_EQ(rig->cards().size(), 1u) << "pieces that are gone are not listed any more";
+  EXPECT_EQ(rig->shelf().cards.size(), 1u) << "pieces that are gone are not listed any more";
   EXPECT_EQ(rig.grams("portions"), 810.0);
 }
 
@@ -36,11 +36,11 @@ TEST(StoreNews, OfPiecesThatCameBackShowsThem) {
   rig.store.kept[Area::index].erase(start().other);
   rig->on_others_changed();
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 1u);
+  EXPECT_EQ(rig->shelf().cards.size(), 1u);
   rig.store.kept = without;
   rig->on_store_news(StoreNews::back, 1);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 2u);
+  EXPECT_EQ(rig->shelf().cards.size(), 2u);
   EXPECT_EQ(rig.notice(), "news.back-one");
 }
 
@@ -48,11 +48,11 @@ TEST(StoreNews, StaysWhileWeighingGoesOnUntilItIsClosed) {
   Rig rig(start().contents, start().drawn);
   rig->on_store_news(StoreNews::mended, 3);
   rig.weigh("portions", "99");
-  rig->go(Screen::result);
-  rig->go(Screen::weigh);
+  ask::go(*rig, Screen::result);
+  ask::go(*rig, Screen::weigh);
   EXPECT_EQ(rig.notice(), "news.mended");
   EXPECT_EQ(rig->notice()->args, (std::vector<std::string>{"3"}));
-  rig->dismiss_notice();
+  ask::dismiss_notice(*rig);
   rig.weigh("portions", "98");
   EXPECT_NE(rig.notice(), "news.mended");
   EXPECT_EQ(rig.grams("portions"), 810.0 + 99.0 + 98.0);
@@ -60,7 +60,7 @@ TEST(StoreNews, StaysWhileWeighingGoesOnUntilItIsClosed) {
 
 TEST(StoreNews, MakesWayForTheResultOfAnImport) {
   Rig from(start().contents, start().drawn);
-  from->export_session(start().open, true);
+  ask::export_session(*from, start().open, true);
   from.pump();
   ASSERT_FALSE(from.host.offered.empty());
   for (const StoreNews news : {StoreNews::wiped, StoreNews::damaged, StoreNews::copied}) {

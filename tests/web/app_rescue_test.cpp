@@ -35,16 +35,16 @@ std::string rescue_file(const Contents& kept) {
 
 TEST_F(OddFiles, ARescueFileBringsEveryPieceIntoAnEmptyApp) {
   const std::string first = exported();
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   rig.enter(FieldKind::drained, "3000");
   const std::string second = exported();
   Rig fresh;
   give(fresh, "rescue.bin", rescue_file(rig.store.kept), 700);
-  ASSERT_EQ(fresh->cards().size(), 2u);
+  ASSERT_EQ(fresh->shelf().cards.size(), 2u);
   EXPECT_EQ(line(fresh).find("2 sessions imported"), 0u) << line(fresh);
   for (const std::string& bytes : {first, second}) {
-    fresh->open(read_session(bytes)->session);
+    ask::open(*fresh, read_session(bytes)->session);
     fresh.pump();
     EXPECT_EQ(write_session(file_of(*fresh->session())), bytes);
   }
@@ -56,8 +56,8 @@ TEST_F(OddFiles, ARescueFileWithDamageSaysHowManyRecordsAreLeftOut) {
   kept[Area::entries].begin()->second.pop_back();
   Rig fresh;
   give(fresh, "rescue.bin", rescue_file(kept));
-  ASSERT_EQ(fresh->cards().size(), 1u);
-  EXPECT_EQ(fresh->cards()[0].entries, entries - 1);
+  ASSERT_EQ(fresh->shelf().cards.size(), 1u);
+  EXPECT_EQ(fresh->shelf().cards[0].entries, entries - 1);
   EXPECT_NE(line(fresh).find("Damaged records that were left out: 1."), std::string::npos)
       << line(fresh);
 }
@@ -89,13 +89,13 @@ TEST_F(OddFiles, ASessionThatHasGrownOverTwoMegabytesComesBackFromExportAndBacku
   EXPECT_EQ(line(rig).find("1 session imported"), 0u) << line(rig);
   for (const bool backup : {false, true}) {
     if (backup)
-      app.export_backup();
+      ask::export_backup(app);
     else
-      app.export_session(whole.session, true);
+      ask::export_session(app, whole.session, true);
     rig.pump();
     Rig fresh;
     give(fresh, "a.jsonl", rig.host.offered.back().bytes, 1 << 20);
-    fresh->open(whole.session);
+    ask::open(*fresh, whole.session);
     fresh.pump();
     EXPECT_EQ(fresh->session()->set.size(), kMany);
     EXPECT_EQ(write_session_parts(file_of(*fresh->session())), parts);
@@ -103,13 +103,13 @@ TEST_F(OddFiles, ASessionThatHasGrownOverTwoMegabytesComesBackFromExportAndBacku
 }
 
 TEST_F(OddFiles, ABackupSaysWhatItLeftOut) {
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   rig.enter(FieldKind::drained, "3000");
-  app.put_in_bin(id());
+  ask::put_in_bin(app, id());
   rig.pump();
   rig.store.kept[Area::entries].begin()->second = "damaged";
-  app.export_backup();
+  ask::export_backup(app);
   rig.pump();
   EXPECT_EQ(rig.notice(), "notice.backup-without");
   EXPECT_EQ(app.notice()->args, (std::vector<std::string>{"1", "1"}));
@@ -119,7 +119,7 @@ TEST_F(OddFiles, ABackupSaysWhatItLeftOut) {
 TEST_F(OddFiles, TheSameFilePickedTwiceIsReadOnceAndSaid) {
   const std::string bytes = exported();
   Rig fresh;
-  fresh->import_file();
+  ask::import_file(*fresh);
   for (int i = 0; i < 2; ++i) fresh->on_file("pork.json", bytes, true);
   fresh.pump();
   EXPECT_EQ(line(fresh).find("1 session imported"), 0u) << line(fresh);

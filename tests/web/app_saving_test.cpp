@@ -12,43 +12,43 @@ namespace {
 
 TEST(Saving, IsSaidToBeKeptOnlyWhenTheTransactionHasCompleted) {
   Rig rig(start().contents, start().drawn);
-  rig->edit({FieldKind::reading, ""});
+  ask::edit(*rig, {FieldKind::reading, ""});
   rig.type("42");
-  rig->choose_pile("portions");
+  ask::choose_pile(*rig, "portions");
   const EntryId reading = rig->session()->set.in_order().back()->id;
-  EXPECT_EQ(rig->save_state(), SaveState::saving);
-  EXPECT_FALSE(rig->is_kept(reading));
-  EXPECT_EQ(rig->unsaved(), 1u);
+  EXPECT_EQ(save_state(*rig), SaveState::saving);
+  EXPECT_FALSE(is_kept(*rig, reading));
+  EXPECT_EQ(rig->keeper().unsaved(), 1u);
   rig.pump();
-  EXPECT_EQ(rig->save_state(), SaveState::kept);
-  EXPECT_TRUE(rig->is_kept(reading));
+  EXPECT_EQ(save_state(*rig), SaveState::kept);
+  EXPECT_TRUE(is_kept(*rig, reading));
 }
 
 TEST(Saving, AFailureIsSaidAtOnceTriedAgainByItselfAndSaidWhenItIsOver) {
   Rig rig(start().contents, start().drawn);
-  rig->edit({FieldKind::reading, ""});
+  ask::edit(*rig, {FieldKind::reading, ""});
   rig.type("42");
   rig.store.set_fault({1, StoreStatus::quota, true, false});
-  rig->choose_pile("portions");
+  ask::choose_pile(*rig, "portions");
   rig.pump();
-  EXPECT_EQ(rig->trouble(), StoreStatus::quota);
-  EXPECT_EQ(rig->save_state(), SaveState::failed);
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::quota);
+  EXPECT_EQ(save_state(*rig), SaveState::failed);
   EXPECT_EQ(rig.notice(), "trouble.quota");
   EXPECT_TRUE(rig->notice()->is_error);
   EXPECT_EQ(rig.grams("portions"), 852.0) << "it counts on the screen all the same";
   rig.wait(1'000);
-  EXPECT_EQ(rig->save_state(), SaveState::failed);
+  EXPECT_EQ(save_state(*rig), SaveState::failed);
   rig.store.set_fault({});
   rig.wait(64'000);
-  EXPECT_EQ(rig->save_state(), SaveState::kept);
-  EXPECT_EQ(rig->trouble(), StoreStatus::ok);
+  EXPECT_EQ(save_state(*rig), SaveState::kept);
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::ok);
   EXPECT_EQ(rig.notice(), "notice.kept-again");
 }
 
 TEST(Saving, IsTriedLessAndLessOften) {
   Rig rig(start().contents, start().drawn);
   rig.store.set_fault({1, StoreStatus::closed, true, false});
-  rig->add_pile(Role::secondary, "More", "");
+  ask::add_pile(*rig, Role::secondary, "More", "");
   rig.pump();
   std::vector<std::size_t> tries;
   for (int n = 0; n < 300; ++n) {
@@ -63,24 +63,24 @@ TEST(Saving, ManyActsAreKeptInTheirOrderOnceTheStoreAnswersAgain) {
   Rig rig(start().contents, start().drawn);
   rig.store.set_fault({1, StoreStatus::aborted, true, false});
   for (const char* weight : {"11", "12", "13"}) rig.weigh("portions", weight);
-  EXPECT_EQ(rig->unsaved(), 3u);
+  EXPECT_EQ(rig->keeper().unsaved(), 3u);
   rig.store.set_fault({});
-  rig->retry_save();
+  ask::retry_save(*rig);
   rig.pump();
-  EXPECT_EQ(rig->unsaved(), 0u);
+  EXPECT_EQ(rig->keeper().unsaved(), 0u);
   rig.restart();
   EXPECT_EQ(rig.grams("portions"), 846.0);
 }
 
 TEST(Saving, AFailedDraftLosesNoActAndShowsNoTrouble) {
   Rig rig(start().contents, start().drawn);
-  rig->edit({FieldKind::reading, ""});
+  ask::edit(*rig, {FieldKind::reading, ""});
   rig.pump();
   rig.store.set_fault({1, StoreStatus::quota, false, false});
   rig.type("42");
-  EXPECT_EQ(rig->trouble(), StoreStatus::ok);
-  EXPECT_EQ(rig->save_state(), SaveState::kept);
-  rig->choose_pile("portions");
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::ok);
+  EXPECT_EQ(save_state(*rig), SaveState::kept);
+  ask::choose_pile(*rig, "portions");
   rig.pump();
   rig.restart();
   EXPECT_EQ(rig.grams("portions"), 852.0);
@@ -89,14 +89,14 @@ TEST(Saving, AFailedDraftLosesNoActAndShowsNoTrouble) {
 TEST(Saving, ANewerStoreMakesTheAppReadOnlyButExportWorks) {
   Rig rig(start().contents, start().drawn);
   rig.store.set_fault({1, StoreStatus::newer, true, false});
-  rig->add_pile(Role::secondary, "More", "");
+  ask::add_pile(*rig, Role::secondary, "More", "");
   rig.pump();
-  EXPECT_EQ(rig->trouble(), StoreStatus::newer);
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::newer);
   const std::size_t size = rig->session()->set.size();
   rig.weigh("portions", "42");
   EXPECT_EQ(rig->session()->set.size(), size);
   EXPECT_EQ(rig.notice(), "trouble.newer");
-  rig->export_session(start().open, true);
+  ask::export_session(*rig, start().open, true);
   EXPECT_EQ(rig.host.offered.size(), 1u);
   const std::size_t operations = rig.store.operations();
   rig.wait(500'000);
@@ -115,12 +115,12 @@ TEST(Saving, WithoutAnyStorageTheAppWorksInMemoryAndSaysSo) {
   };
   pump();
   EXPECT_EQ(app.phase(), App::Phase::ready);
-  EXPECT_EQ(app.trouble(), StoreStatus::unavailable);
-  app.new_session();
+  EXPECT_EQ(app.keeper().trouble(), StoreStatus::unavailable);
+  ask::new_session(app);
   pump();
   ASSERT_NE(app.session(), nullptr);
-  EXPECT_EQ(app.save_state(), SaveState::failed);
-  app.export_session(app.session()->id, true);
+  EXPECT_EQ(save_state(app), SaveState::failed);
+  ask::export_session(app, app.session()->id, true);
   EXPECT_EQ(host.offered.size(), 1u);
 }
 
@@ -140,16 +140,16 @@ TEST(Starting, WhateverCannotBeReadIsSaidNothingIsWrittenAndItIsTriedAgain) {
       while (store.pump_one(app)) {
       }
       EXPECT_EQ(app.phase(), App::Phase::unreadable);
-      EXPECT_EQ(app.trouble(), status);
+      EXPECT_EQ(app.keeper().trouble(), status);
       EXPECT_EQ(store.kept, start().contents);
-      app.retry_save();
+      ask::retry_save(app);
       while (store.pump_one(app)) {
       }
       EXPECT_EQ(app.phase(), App::Phase::ready);
-      EXPECT_EQ(app.trouble(), StoreStatus::ok);
+      EXPECT_EQ(app.keeper().trouble(), StoreStatus::ok);
       ASSERT_NE(app.session(), nullptr);
       EXPECT_EQ(app.session()->id, start().open);
-      EXPECT_EQ(app.cards().size(), 2u);
+      EXPECT_EQ(app.shelf().cards.size(), 2u);
     }
   }
 }
@@ -174,7 +174,7 @@ TEST(Starting, AMissingOrDamagedIndexIsMadeAgainFromTheEntriesAndSaid) {
     EXPECT_EQ(rig.notice(), "notice.index-rebuilt");
     EXPECT_EQ(rig.store.kept[Area::index], start().contents.at(Area::index));
     EXPECT_EQ(seen(contents), healthy);
-    EXPECT_EQ(rig->binned().size(), 1u);
+    EXPECT_EQ(rig->shelf().binned.size(), 1u);
   }
 }
 
@@ -213,7 +213,7 @@ struct Resuming : ::testing::Test {
     ASSERT_EQ(shown(), session);
   }
   void keys(const std::string& text) {
-    for (const char key : text) then([&] { rig->key(std::string(1, key)); });
+    for (const char key : text) then([&] { ask::key(*rig, std::string(1, key)); });
   }
   std::string shown() {
     return rig->session() == nullptr ? "" : write_session(file_of(*rig->session()));
@@ -221,42 +221,42 @@ struct Resuming : ::testing::Test {
 };
 
 TEST_F(Resuming, AKillAfterEveryKeyPressLandsOnTheSameScreenWithTheSameDigits) {
-  then([&] { rig->new_session(); });
+  then([&] { ask::new_session(*rig); });
   keys("2480");
-  then([&] { rig->enter(); });
+  then([&] { ask::enter(*rig); });
   for (const char* text : {"B", "Be", "Bee", "Beef"})
-    then([&] { rig->text_changed("piece", text); });
-  then([&] { rig->text_done("piece"); });
-  then([&] { rig->choose_pile("portions"); });
+    then([&] { ask::text_changed(*rig, "piece", text); });
+  then([&] { ask::text_done(*rig, "piece"); });
+  then([&] { ask::choose_pile(*rig, "portions"); });
   keys("18");
-  then([&] { rig->key("back"); });
+  then([&] { ask::key(*rig, "back"); });
   keys("82");
-  then([&] { rig->enter(); });
+  then([&] { ask::enter(*rig); });
   keys("311");
-  then([&] { rig->choose_pile("second-cuts"); });
-  then([&] { rig->set_habit("tub-now"); });
-  then([&] { rig->set_count(2); });
+  then([&] { ask::choose_pile(*rig, "second-cuts"); });
+  then([&] { ask::set_habit(*rig, "tub-now"); });
+  then([&] { ask::set_count(*rig, 2); });
   keys("40");
-  then([&] { rig->go(Screen::result); });
-  then([&] { rig->open_panel("explain:loss"); });
-  then([&] { rig->edit({FieldKind::price_per_mass, ""}); });
+  then([&] { ask::go(*rig, Screen::result); });
+  then([&] { ask::open_panel(*rig, "explain:loss"); });
+  then([&] { ask::edit(*rig, {FieldKind::price_per_mass, ""}); });
   keys("29.8");
-  then([&] { rig->enter(); });
-  then([&] { rig->go(Screen::weigh); });
+  then([&] { ask::enter(*rig); });
+  then([&] { ask::go(*rig, Screen::weigh); });
   keys("9");
-  then([&] { rig->enter(); });
-  then([&] { rig->timer_start(); });
-  then([&] { rig->select(to_text(first_reading(*rig))); });
-  then([&] { rig->move_reading(first_reading(*rig), "usable-trim"); });
-  then([&] { rig->set_unit("lb-oz"); });
+  then([&] { ask::enter(*rig); });
+  then([&] { ask::timer_start(*rig); });
+  then([&] { ask::select(*rig, to_text(first_reading(*rig))); });
+  then([&] { ask::move_reading(*rig, first_reading(*rig), "usable-trim"); });
+  then([&] { ask::set_unit(*rig, "lb-oz"); });
   keys("1");
-  then([&] { rig->key("lb"); });
+  then([&] { ask::key(*rig, "lb"); });
   keys("8");
-  then([&] { rig->enter(); });
-  then([&] { rig->void_entry(first_reading(*rig)); });
-  then([&] { rig->timer_pause(); });
-  then([&] { rig->go(Screen::sessions); });
-  EXPECT_EQ(rig->cards().size(), 1u);
+  then([&] { ask::enter(*rig); });
+  then([&] { ask::void_entry(*rig, first_reading(*rig)); });
+  then([&] { ask::timer_pause(*rig); });
+  then([&] { ask::go(*rig, Screen::sessions); });
+  EXPECT_EQ(rig->shelf().cards.size(), 1u);
 }
 
 }  // namespace

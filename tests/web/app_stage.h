@@ -36,16 +36,16 @@ struct AppStage {
   }
   // Opens the session of the sample whose piece is so called.
   void open(const std::string& piece) {
-    for (const SessionCard& card : app().cards()) {
+    for (const SessionCard& card : app().shelf().cards) {
       if (card.title != piece) continue;
-      app().open(card.id);
+      ask::open(app(), card.id);
       rig.pump();
       return;
     }
   }
   void go(Screen screen, const std::string& panel = {}) {
-    app().go(screen);
-    if (!panel.empty()) app().open_panel(panel);
+    ask::go(app(), screen);
+    if (!panel.empty()) ask::open_panel(app(), panel);
     rig.pump();
     settle();
   }

@@ -10,7 +10,7 @@
 #include <set>
 
 #include "kitchen.h"
-#include "web/app/sample.h"
+#include "web/app/shelf/sample.h"
 
 namespace tallyblock::test {
 namespace {
@@ -38,49 +38,49 @@ struct Case {
 
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = {
-      {"new session", [](Rig& r) { r->new_session(); }},
+      {"new session", [](Rig& r) { ask::new_session(*r); }},
       {"weigh in", [](Rig& r) { r.enter(FieldKind::drained, "26"); }},
       {"reading", [](Rig& r) { r.weigh("portions", "42"); }},
-      {"void", [](Rig& r) { r->void_entry(first_reading(*r)); }},
-      {"move", [](Rig& r) { r->move_reading(first_reading(*r), "usable-trim"); }},
+      {"void", [](Rig& r) { ask::void_entry(*r, first_reading(*r)); }},
+      {"move", [](Rig& r) { ask::move_reading(*r, first_reading(*r), "usable-trim"); }},
       {"undo",
        [](Rig& r) {
          r.weigh("portions", "9");
-         r->undo();
+         ask::undo(*r);
        }},
       {"price", [](Rig& r) { r.enter(FieldKind::price_per_mass, "9"); }},
       {"target", [](Rig& r) { r.enter(FieldKind::target, "90", "portions"); }},
-      {"add pile", [](Rig& r) { r->add_pile(Role::usable_trim, "Stew", "stew"); }},
-      {"break down", [](Rig& r) { r->break_down("portions", "Again", Process::breakdown); }},
+      {"add pile", [](Rig& r) { ask::add_pile(*r, Role::usable_trim, "Stew", "stew"); }},
+      {"break down", [](Rig& r) { ask::break_down(*r, "portions", "Again", Process::breakdown); }},
       {"name", [](Rig& r) { r.name("piece", "Loin of pork"); }},
       {"person", [](Rig& r) { r.name("person", "Ada"); }},
-      {"same again, open", [](Rig& r) { r->same_again(start().open); }},
-      {"same again, other", [](Rig& r) { r->same_again(start().other); }},
-      {"open other", [](Rig& r) { r->open(start().other); }},
+      {"same again, open", [](Rig& r) { ask::same_again(*r, start().open); }},
+      {"same again, other", [](Rig& r) { ask::same_again(*r, start().other); }},
+      {"open other", [](Rig& r) { ask::open(*r, start().other); }},
       {"import", [](Rig& r) { r->on_file("a.json", file_to_import(), true); }},
       {"import backup",
        [](Rig& r) { r->on_file("b.jsonl", backup_to_import(), true); },
        {[](Rig& r) { r->on_file("b.jsonl", part_of_backup(0), true); },
         [](Rig& r) { r->on_file("b.jsonl", part_of_backup(1), true); }}},
-      {"bin the open one", [](Rig& r) { r->put_in_bin(start().open); }},
-      {"bin another", [](Rig& r) { r->put_in_bin(start().other); }},
-      {"restore", [](Rig& r) { r->take_from_bin(start().binned); }},
-      {"erase", [](Rig& r) { r->erase(start().binned); }},
-      {"setting of the app", [](Rig& r) { r->set_setting("currency", "CHF"); }},
-      {"setting of the session", [](Rig& r) { r->set_session_setting("loss-limit", "3 %"); }},
-      {"load sample", [](Rig& r) { r->load_sample(); }},
+      {"bin the open one", [](Rig& r) { ask::put_in_bin(*r, start().open); }},
+      {"bin another", [](Rig& r) { ask::put_in_bin(*r, start().other); }},
+      {"restore", [](Rig& r) { ask::take_from_bin(*r, start().binned); }},
+      {"erase", [](Rig& r) { ask::erase(*r, start().binned); }},
+      {"setting of the app", [](Rig& r) { ask::set_setting(*r, "currency", "CHF"); }},
+      {"setting of the session", [](Rig& r) { ask::set_session_setting(*r, "loss-limit", "3 %"); }},
+      {"load sample", [](Rig& r) { ask::load_sample(*r); }},
       {"remove sample",
        [](Rig& r) {
-         r->load_sample();
+         ask::load_sample(*r);
          r.pump();
-         r->remove_sample();
+         ask::remove_sample(*r);
        }},
       {"timer",
        [](Rig& r) {
-         r->timer_start();
+         ask::timer_start(*r);
          r.pump();
          r.host.utc += 90'000;
-         r->timer_pause();
+         ask::timer_pause(*r);
        }},
   };
   return all;
@@ -103,14 +103,14 @@ void expect_nothing_claimed(Rig& rig) {
   bool all = true;
   for (const Entry* entry : open->set.in_order()) {
     const bool there = entries.count(open->id + '/' + to_text(entry->id)) != 0;
-    if (rig->is_kept(entry->id)) {
+    if (is_kept(*rig, entry->id)) {
       EXPECT_TRUE(there) << "shown as kept, is not: " << entry->text;
     }
     all = all && there;
   }
-  if (rig->save_state() == SaveState::kept) {
+  if (save_state(*rig) == SaveState::kept) {
     EXPECT_TRUE(all);
-    EXPECT_EQ(rig->unsaved(), 0u);
+    EXPECT_EQ(rig->keeper().unsaved(), 0u);
   }
 }
 
@@ -157,8 +157,8 @@ void with_fault(const Case& c, const Outcome& good, const Fault& fault, Seen& lo
     for (int n = 0; n < 4; ++n) rig.wait(70'000);
     EXPECT_EQ(good.states.count(look(rig.store.kept)), 1u) << "between two states, later";
     expect_nothing_claimed(rig);
-    if (rig->save_state() == SaveState::failed) {
-      EXPECT_NE(rig->trouble(), StoreStatus::ok);
+    if (save_state(*rig) == SaveState::failed) {
+      EXPECT_NE(rig->keeper().trouble(), StoreStatus::ok);
     }
     return;
   }
@@ -167,17 +167,17 @@ void with_fault(const Case& c, const Outcome& good, const Fault& fault, Seen& lo
     return;
   }
   if (fault.status == StoreStatus::not_writer) rig->on_role(true);
-  rig->retry_save();
+  ask::retry_save(*rig);
   rig.pump();
   rig.wait(70'000);
   rig.pump();
   expect_nothing_claimed(rig);
   if (fault.status == StoreStatus::not_writer || fault.status == StoreStatus::newer) {
     // What came after it may have been refused; what was done is kept.
-    EXPECT_EQ(rig->unsaved(), 0u);
+    EXPECT_EQ(rig->keeper().unsaved(), 0u);
     return;
   }
-  EXPECT_EQ(rig->trouble(), StoreStatus::ok);
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::ok);
   EXPECT_EQ(look(rig.store.kept), good.last) << "after a retry everything is there";
 }
 

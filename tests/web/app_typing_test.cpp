@@ -11,13 +11,13 @@ struct Typing : ::testing::Test {
   Rig rig;
   App& app = *rig;
   void SetUp() override {
-    app.new_session();
+    ask::new_session(app);
     rig.pump();
   }
   void weigh_in(const std::string& keys = "2000") {
-    app.edit({FieldKind::drained, ""});
+    ask::edit(app, {FieldKind::drained, ""});
     rig.type(keys);
-    app.enter();
+    ask::enter(app);
     rig.pump();
   }
 };
@@ -26,7 +26,7 @@ TEST_F(Typing, ANewSessionIsWeighedInFirstThenReadingsFollow) {
   EXPECT_EQ(app.draft().screen, Screen::weigh);
   EXPECT_EQ(app.draft().field.kind, FieldKind::drained);
   rig.type("2000");
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(app.draft().field.kind, FieldKind::reading);
   EXPECT_EQ(app.draft().digits, "");
   EXPECT_EQ(rig.figures().incoming.drained->value().in_grams(), 2000.0);
@@ -35,23 +35,23 @@ TEST_F(Typing, ANewSessionIsWeighedInFirstThenReadingsFollow) {
 TEST_F(Typing, DigitsThenPileWeighsAndPileThenDigitsWeighs) {
   weigh_in();
   rig.type("450");
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   EXPECT_EQ(rig.grams("portions"), 450.0);
   EXPECT_EQ(app.draft().pile, "portions") << "the chosen pile stays chosen";
   rig.type("180");
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(rig.grams("portions"), 630.0);
-  app.choose_pile("usable-trim");
+  ask::choose_pile(app, "usable-trim");
   EXPECT_EQ(app.session()->figures.entry_count, app.session()->set.size());
   EXPECT_EQ(rig.grams("usable-trim"), 0.0);
   rig.type("70");
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(rig.grams("usable-trim"), 70.0);
 }
 
 TEST_F(Typing, ChoosingAPileOnlyChoosesWhileTheKeypadIsElsewhere) {
   rig.type("1");
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   EXPECT_EQ(app.draft().digits, "1");
   EXPECT_EQ(app.draft().field.kind, FieldKind::drained);
   EXPECT_EQ(rig.pile("portions").lines.size(), 0u);
@@ -60,45 +60,45 @@ TEST_F(Typing, ChoosingAPileOnlyChoosesWhileTheKeypadIsElsewhere) {
 TEST_F(Typing, TheFirstWeightOfANewPieceIsAPortionsUnlessAnotherPileIsChosen) {
   weigh_in();
   rig.type("450");
-  app.enter();
+  ask::enter(app);
   rig.pump();
   EXPECT_EQ(rig.pile("portions").lines.size(), 1u);
 }
 
 TEST_F(Typing, WithoutAPileTheDigitsStayAndThePileIsAskedFor) {
   weigh_in();
-  app.choose_pile("");
+  ask::choose_pile(app, "");
   rig.type("450");
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(rig.notice(), "notice.choose-pile");
   EXPECT_EQ(app.draft().digits, "450");
 }
 
 TEST_F(Typing, ARefusedFigureStaysAndSaysWhyUntilAKeyIsPressed) {
   weigh_in();
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   const std::size_t before = app.session()->set.size();
-  app.enter();
-  ASSERT_TRUE(app.field_problem());
-  EXPECT_EQ(app.field_problem()->code, Code::typed_empty);
+  ask::enter(app);
+  ASSERT_TRUE(app.keypad().problem);
+  EXPECT_EQ(app.keypad().problem->code, Code::typed_empty);
   rig.type("0");
-  app.enter();
-  EXPECT_EQ(app.field_problem()->code, Code::typed_zero);
+  ask::enter(app);
+  EXPECT_EQ(app.keypad().problem->code, Code::typed_zero);
   EXPECT_EQ(app.draft().digits, "0");
-  app.key("7");
-  EXPECT_FALSE(app.field_problem());
-  app.key("clear");
+  ask::key(app, "7");
+  EXPECT_FALSE(app.keypad().problem);
+  ask::key(app, "clear");
   rig.type("2000000");
-  app.enter();
-  EXPECT_EQ(app.field_problem()->code, Code::typed_too_heavy);
+  ask::enter(app);
+  EXPECT_EQ(app.keypad().problem->code, Code::typed_too_heavy);
   EXPECT_EQ(app.session()->set.size(), before);
 }
 
 TEST_F(Typing, TakenOffIsTypedWithoutASignAndStoredNegative) {
   weigh_in();
-  app.set_habit("taken-off");
+  ask::set_habit(app, "taken-off");
   rig.type("320");
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   EXPECT_EQ(rig.grams("portions"), 320.0);
   ASSERT_EQ(rig.pile("portions").lines.size(), 1u);
   EXPECT_EQ(rig.pile("portions").lines[0].typed, "-320 g");
@@ -109,19 +109,19 @@ TEST_F(Typing, ATubReadingCoversAllThatWasNotCoveredYet) {
   rig.weigh("portions", "100");
   rig.weigh("portions", "200");
   rig.weigh("usable-trim", "50");
-  app.set_habit("tub-now");
+  ask::set_habit(app, "tub-now");
   rig.weigh("portions", "310");
   EXPECT_EQ(rig.grams("portions"), 310.0);
-  app.set_habit("piece");
+  ask::set_habit(app, "piece");
   rig.weigh("portions", "90");
   EXPECT_EQ(rig.grams("portions"), 400.0);
-  app.set_habit("tub-now");
+  ask::set_habit(app, "tub-now");
   rig.weigh("portions", "500");
   EXPECT_EQ(rig.grams("portions"), 500.0);
   const Entry* tub = app.session()->set.in_order().back();
   EXPECT_EQ(std::get<body::Reading>(tub->body).covers.size(), 2u)
       << "the earlier tub reading and the piece since";
-  app.void_entry(tub->id);
+  ask::void_entry(app, tub->id);
   EXPECT_EQ(rig.grams("portions"), 400.0) << "voiding it restores what it covered";
   EXPECT_EQ(rig.grams("usable-trim"), 50.0);
 }
@@ -130,40 +130,40 @@ TEST_F(Typing, ATubReadingLeavesOutWhatWasWeighedInAnotherTub) {
   weigh_in();
   std::vector<std::string> tubs;
   for (const char* tare : {"200", "210"}) {
-    app.add_tub("");
+    ask::add_tub(app, "");
     rig.type(tare);
-    app.enter();
+    ask::enter(app);
     rig.pump();
     tubs.push_back(rig.figures().tubs.back().key);
   }
-  app.set_habit("tub-now");
-  app.set_tub(tubs[0]);
+  ask::set_habit(app, "tub-now");
+  ask::set_tub(app, tubs[0]);
   rig.weigh("portions", "500");
   EXPECT_EQ(rig.grams("portions"), 300.0);
-  app.set_tub(tubs[1]);
+  ask::set_tub(app, tubs[1]);
   rig.weigh("portions", "410");
   EXPECT_EQ(rig.grams("portions"), 500.0) << "two tubs, each with its own";
-  app.set_tub(tubs[0]);
+  ask::set_tub(app, tubs[0]);
   rig.weigh("portions", "600");
   EXPECT_EQ(rig.grams("portions"), 600.0) << "the first tub now weighs more";
 }
 
 TEST_F(Typing, OuncesAloneAreThoseOfTheNextBareNumber) {
-  app.set_setting("unit", "lb-oz");
-  app.new_session();
+  ask::set_setting(app, "unit", "lb-oz");
+  ask::new_session(app);
   rig.pump();
   const auto weigh_oz = [&](std::initializer_list<const char*> keys) {
-    for (const char* key : keys) app.key(key);
-    app.enter();
+    for (const char* key : keys) ask::key(app, key);
+    ask::enter(app);
     rig.pump();
   };
   weigh_oz({"8", "lb", "1", "2", "oz"});
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   weigh_oz({"6", "oz"});
   EXPECT_EQ(rig.pile("portions").lines.back().typed, "6 oz");
   weigh_oz({"5", ".", "9"});
   EXPECT_EQ(rig.pile("portions").lines.back().typed, "5.9 oz");
-  app.set_count(1);  // or it would be asked: it weighs like three of the others
+  ask::set_count(app, 1);  // or it would be asked: it weighs like three of the others
   weigh_oz({"1", "lb", "2", "oz"});
   EXPECT_EQ(rig.pile("portions").lines.back().typed, "1 lb 2 oz");
   weigh_oz({"6", ".", "1"});
@@ -172,51 +172,51 @@ TEST_F(Typing, OuncesAloneAreThoseOfTheNextBareNumber) {
 
 TEST_F(Typing, TypedDigitsStayWhenTheUnitChanges) {
   weigh_in();
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   rig.type("0.45");
-  app.set_unit("kg");
+  ask::set_unit(app, "kg");
   EXPECT_EQ(app.draft().digits, "0.45");
-  app.enter();
+  ask::enter(app);
   EXPECT_EQ(rig.grams("portions"), 450.0);
-  app.set_unit("stone");
+  ask::set_unit(app, "stone");
   EXPECT_EQ(app.draft().unit, "kg");
 }
 
 TEST_F(Typing, PoundsAndOuncesAreComposedByTheirKeys) {
   weigh_in();
-  app.set_unit("lb-oz");
-  app.choose_pile("portions");
+  ask::set_unit(app, "lb-oz");
+  ask::choose_pile(app, "portions");
   rig.type("1");
-  app.key("lb");
+  ask::key(app, "lb");
   rig.type("8 1/2");
   EXPECT_EQ(app.draft().digits, "1 lb 8 1/2");
-  app.enter();
+  ask::enter(app);
   EXPECT_DOUBLE_EQ(rig.grams("portions"), 24.5 * kGramsPerOunce);
 }
 
 TEST_F(Typing, PiecesWeighedTogetherCountOnceOnly) {
   weigh_in();
-  app.set_count(3);
+  ask::set_count(app, 3);
   rig.weigh("portions", "540");
   EXPECT_EQ(rig.pile("portions").lines[0].count, 3u);
   EXPECT_EQ(app.draft().count, 1u);
-  app.set_count(0);
+  ask::set_count(app, 0);
   EXPECT_EQ(app.draft().count, 1u);
 }
 
 TEST_F(Typing, ANamedTubTakesItsTareOff) {
   weigh_in();
-  app.add_tub("Large tub");
+  ask::add_tub(app, "Large tub");
   EXPECT_EQ(app.draft().field.kind, FieldKind::tub_tare);
   rig.type("120");
-  app.enter();
+  ask::enter(app);
   ASSERT_EQ(rig.figures().tubs.size(), 1u);
   EXPECT_EQ(rig.figures().tubs[0].tare.mass.in_grams(), 120.0);
   EXPECT_EQ(rig.figures().tubs[0].name, "Large tub");
-  app.set_tub(rig.figures().tubs[0].key);
+  ask::set_tub(app, rig.figures().tubs[0].key);
   rig.weigh("portions", "500");
   EXPECT_EQ(rig.grams("portions"), 380.0);
-  app.set_tub("");
+  ask::set_tub(app, "");
   rig.weigh("portions", "500");
   EXPECT_EQ(rig.grams("portions"), 880.0);
 }
@@ -245,13 +245,13 @@ TEST_F(Typing, EveryWeightBecomesItsEntry) {
   rig.enter(FieldKind::tolerance, "5", "portions");
   rig.enter(FieldKind::remainder, "1050");
   rig.enter(FieldKind::checkpoint, "3500");
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   rig.enter(FieldKind::transfer, "1", "portions");  // no other pile chosen
   EXPECT_EQ(rig.notice(), "notice.choose-other-pile");
-  app.choose_pile("second-cuts");
-  app.enter();
+  ask::choose_pile(app, "second-cuts");
+  ask::enter(app);
   rig.enter(FieldKind::division, "2");
-  ASSERT_FALSE(app.field_problem());
+  ASSERT_FALSE(app.keypad().problem);
   const Figures& f = rig.figures();
   EXPECT_EQ(f.incoming.invoice->value().in_grams(), 4100.0);
   EXPECT_EQ(f.incoming.received->value().in_grams(), 4080.0);
@@ -281,7 +281,7 @@ TEST_F(Typing, EveryOtherFigureBecomesItsEntry) {
   rig.enter(FieldKind::eye_call, "52");
   rig.enter(FieldKind::receiving_temperature, "3.5");
   rig.enter(FieldKind::loss_limit, "3");
-  ASSERT_FALSE(app.field_problem());
+  ASSERT_FALSE(app.keypad().problem);
   const Figures& f = rig.figures();
   EXPECT_DOUBLE_EQ(f.cost->in_units(), 41.0);
   EXPECT_DOUBLE_EQ(f.ready_cut->per(MassUnit::kilogram), 24.0);
@@ -298,15 +298,15 @@ TEST_F(Typing, EveryOtherFigureBecomesItsEntry) {
 
 TEST_F(Typing, AToleranceOrAReadyCutYieldNeedsWhatItBelongsTo) {
   rig.enter(FieldKind::tolerance, "5", "portions");
-  ASSERT_TRUE(app.field_problem());
-  EXPECT_EQ(app.field_problem()->code, Code::need_target);
+  ASSERT_TRUE(app.keypad().problem);
+  EXPECT_EQ(app.keypad().problem->code, Code::need_target);
   rig.enter(FieldKind::ready_cut_yield, "95");
-  ASSERT_TRUE(app.field_problem());
-  EXPECT_EQ(app.field_problem()->code, Code::need_ready_cut_price);
+  ASSERT_TRUE(app.keypad().problem);
+  EXPECT_EQ(app.keypad().problem->code, Code::need_ready_cut_price);
 }
 
 TEST_F(Typing, AWhatIfPriceIsNoEntry) {
-  app.go(Screen::result);
+  ask::go(app, Screen::result);
   const std::size_t before = app.session()->set.size();
   rig.enter(FieldKind::new_price, "31.5");
   EXPECT_EQ(app.draft().new_price, "31.5");
@@ -316,15 +316,15 @@ TEST_F(Typing, AWhatIfPriceIsNoEntry) {
 
 TEST_F(Typing, DefaultsAreForNewSessionsOnly) {
   const std::size_t before = app.session()->set.size();
-  app.go(Screen::settings);
+  ask::go(app, Screen::settings);
   rig.enter(FieldKind::default_wage, "21.50");
   rig.enter(FieldKind::default_loss_limit, "1.5");
   rig.enter(FieldKind::default_division, "5");
-  EXPECT_EQ(app.settings().wage, "21.50");
-  EXPECT_EQ(app.settings().loss_limit, "1.5 %");
-  EXPECT_EQ(app.settings().division, "5 g");
+  EXPECT_EQ(app.shelf().settings.wage, "21.50");
+  EXPECT_EQ(app.shelf().settings.loss_limit, "1.5 %");
+  EXPECT_EQ(app.shelf().settings.division, "5 g");
   EXPECT_EQ(app.session()->set.size(), before);
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   EXPECT_DOUBLE_EQ(rig.figures().settings.wage_per_hour->in_units(), 21.5);
   EXPECT_DOUBLE_EQ(rig.figures().settings.loss_limit, 0.015);
@@ -333,23 +333,23 @@ TEST_F(Typing, DefaultsAreForNewSessionsOnly) {
 
 TEST_F(Typing, LeavingTheWeighingScreenPutsTheDigitsAsideAndComingBackBringsThem) {
   weigh_in();
-  app.choose_pile("portions");
+  ask::choose_pile(app, "portions");
   rig.type("18");
-  app.go(Screen::result);
+  ask::go(app, Screen::result);
   EXPECT_EQ(app.draft().field.kind, FieldKind::none);
-  app.edit({FieldKind::new_price, ""});
+  ask::edit(app, {FieldKind::new_price, ""});
   rig.type("9");
-  app.enter();
+  ask::enter(app);
   rig.restart();
-  rig->go(Screen::weigh);
+  ask::go(*rig, Screen::weigh);
   EXPECT_EQ(rig->draft().digits, "18");
   EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
 }
 
 TEST_F(Typing, EveryFieldSaysWhatStandsBehindItsDigits) {
   const auto unit = [&](FieldKind kind) {
-    app.edit({kind, ""});
-    return app.field_unit();
+    ask::edit(app, {kind, ""});
+    return field_unit(app);
   };
   EXPECT_EQ(unit(FieldKind::reading), "g");
   EXPECT_EQ(unit(FieldKind::price_per_mass), "EUR per kg");
@@ -358,8 +358,8 @@ TEST_F(Typing, EveryFieldSaysWhatStandsBehindItsDigits) {
   EXPECT_EQ(unit(FieldKind::eye_call), "%");
   EXPECT_EQ(unit(FieldKind::minutes), "min");
   EXPECT_EQ(unit(FieldKind::receiving_temperature), "C");
-  app.set_session_setting("unit", "lb-oz");
-  EXPECT_EQ(app.field_unit(), "F");
+  ask::set_session_setting(app, "unit", "lb-oz");
+  EXPECT_EQ(field_unit(app), "F");
   EXPECT_EQ(unit(FieldKind::none), "");
 }
 

@@ -13,14 +13,14 @@ inline void type_length(Rig& rig, const std::string& subject, const std::string&
 // Digits for whatever the app asks for now.
 inline void answer(Rig& rig, const std::string& digits) {
   rig.type(digits);
-  rig->enter();
+  ask::enter(*rig);
   rig.pump();
 }
 
 // On the screen "where to cut": the length, then width and depth of the first face.
 inline void measure_first_face(Rig& rig, const std::string& length, const std::string& width,
                                const std::string& depth) {
-  rig->go(Screen::cut);
+  ask::go(*rig, Screen::cut);
   type_length(rig, "piece", length);
   answer(rig, width);
   answer(rig, depth);

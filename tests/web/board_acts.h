@@ -17,7 +17,7 @@ struct BoardActs : ::testing::Test {
     begin("2000");
   }
   void begin(const std::string& whole) {
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.name("piece", "Loin");
     rig.enter(FieldKind::drained, whole);
@@ -41,7 +41,7 @@ struct BoardActs : ::testing::Test {
   void step_of_cooking() {
     rig.weigh("portions", "180");
     rig.weigh("portions", "190");
-    rig->break_down("portions", "Roasting", Process::cooking);
+    ask::break_down(*rig, "portions", "Roasting", Process::cooking);
     rig.pump();
   }
   std::string cooked() { return rig.figures().piles.back().key; }

@@ -12,11 +12,11 @@ TEST_F(BoardActs, AWeightLikeSeveralPortionsAsksHowManyThereAre) {
   rig.enter(FieldKind::target, "180", "portions");
   rig.weigh("portions", "1463");
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  EXPECT_EQ(rig->asked_count(), 8U);
+  EXPECT_EQ(rig->keypad().asked.count, 8U);
   EXPECT_EQ(rig->draft().panel, "count");
   EXPECT_NE(said("weigh/how-many-why").find("like 8 portions"), std::string::npos);
-  rig->set_count(8);
-  rig->enter();
+  ask::set_count(*rig, 8);
+  ask::enter(*rig);
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 1463.0);
   EXPECT_EQ(rig.pile("portions").pieces, 8U);
@@ -26,44 +26,44 @@ TEST_F(BoardActs, AWeightLikeSeveralPortionsAsksHowManyThereAre) {
 TEST_F(BoardActs, OneHeavyPieceIsBelievedWhenItIsSaidToBeOne) {
   rig.enter(FieldKind::target, "180", "portions");
   rig.weigh("portions", "500");
-  ASSERT_EQ(rig->asked_count(), 3U);
-  rig->set_count(1);
-  rig->enter();
+  ASSERT_EQ(rig->keypad().asked.count, 3U);
+  ask::set_count(*rig, 1);
+  ask::enter(*rig);
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 500.0);
   EXPECT_EQ(rig.pile("portions").pieces, 1U);
   rig.weigh("portions", "360");
-  EXPECT_EQ(rig->asked_count(), 2U) << "said of that weight alone";
+  EXPECT_EQ(rig->keypad().asked.count, 2U) << "said of that weight alone";
 }
 
 TEST_F(BoardActs, WithoutATargetTheFirstTwoSinglesTellWhatOneWeighs) {
   rig.weigh("portions", "182");
   rig.weigh("portions", "178");
   rig.weigh("portions", "560");
-  EXPECT_EQ(rig->asked_count(), 3U);
-  rig->choose_pile("usable-trim");  // with the digits that wait
+  EXPECT_EQ(rig->keypad().asked.count, 3U);
+  ask::choose_pile(*rig, "usable-trim");  // with the digits that wait
   rig.pump();
   EXPECT_EQ(rig.grams("usable-trim"), 560.0) << "trim comes in every size";
 }
 
 TEST_F(BoardActs, HowManyPiecesCanBeCorrectedAfterwards) {
   rig.weigh("portions", "720");
-  rig->edit({FieldKind::anew, to_text(rig.pile("portions").lines.back().id)});
+  ask::edit(*rig, {FieldKind::anew, to_text(rig.pile("portions").lines.back().id)});
   EXPECT_EQ(rig->draft().count, 1U);
-  rig->set_count(4);
-  rig->enter();
+  ask::set_count(*rig, 4);
+  ask::enter(*rig);
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 720.0);
   EXPECT_EQ(rig.pile("portions").pieces, 4U);
   EXPECT_EQ(rig.notice(), "notice.counted-anew");
   EXPECT_EQ(rig->draft().count, 1U);
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_EQ(rig.pile("portions").pieces, 1U);
 }
 
 TEST_F(BoardActs, TheMeanOfAllStandsBesideAndFewSinglesGiveNoSpread) {
   rig.enter(FieldKind::target, "180", "portions");
-  rig->set_count(8);
+  ask::set_count(*rig, 8);
   rig.weigh("portions", "1464");
   rig.weigh("portions", "181");
   rig.weigh("portions", "177");
@@ -72,7 +72,7 @@ TEST_F(BoardActs, TheMeanOfAllStandsBesideAndFewSinglesGiveNoSpread) {
       << said("result/mean-of-all/portions");
   EXPECT_TRUE(shows("result/few-singles/portions"));
   EXPECT_FALSE(shows("figure/portions-s:portions"));
-  rig->go(Screen::weigh);
+  ask::go(*rig, Screen::weigh);
   rig.weigh("portions", "183");
   at.go(Screen::result);
   EXPECT_FALSE(shows("result/few-singles/portions"));
@@ -98,13 +98,13 @@ TEST_F(BoardActs, PiecesWeighedTogetherBeforeThereWasATargetAreAskedAboutAfterwa
 
 TEST_F(BoardActs, AnEmptyWeighSaysThatNothingWasTyped) {
   rig.weigh("portions", "180");
-  rig->enter();
+  ask::enter(*rig);
   rig.pump();
-  ASSERT_TRUE(rig->field_problem());
-  EXPECT_EQ(rig->field_problem()->code, Code::typed_empty);
+  ASSERT_TRUE(rig->keypad().problem);
+  EXPECT_EQ(rig->keypad().problem->code, Code::typed_empty);
   EXPECT_TRUE(shows("weigh/display/problem"));
-  rig->key("1");
-  EXPECT_FALSE(rig->field_problem());
+  ask::key(*rig, "1");
+  EXPECT_FALSE(rig->keypad().problem);
 }
 
 // ---- undo
@@ -114,31 +114,31 @@ TEST_F(BoardActs, ANoticeAndItsUndoLeaveWithThePieceAndAreThereAgain) {
   rig.weigh("portions", "180");
   begin("3000");
   rig.weigh("portions", "400");
-  rig->open(first);
+  ask::open(*rig, first);
   rig.pump();
   ASSERT_EQ(rig.notice(), "notice.weighed");
   EXPECT_EQ(rig->notice()->args.front(), "180 g");
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  rig->go(Screen::sessions);
+  ask::go(*rig, Screen::sessions);
   EXPECT_EQ(rig.notice(), "");
 }
 
 TEST_F(BoardActs, UndoOfTheBinTakesThePieceOutAgainWhateverElseWasDone) {
   const std::string first = rig->session()->id;
   rig.weigh("portions", "180");
-  rig->put_in_bin(first);
+  ask::put_in_bin(*rig, first);
   rig.pump();
   EXPECT_EQ(rig.notice(), "notice.binned");
   begin("3000");
-  rig->go(Screen::sessions);
+  ask::go(*rig, Screen::sessions);
   ASSERT_EQ(rig.notice(), "notice.binned");
-  rig->undo();
+  ask::undo(*rig);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 2U);
-  rig->open(first);
+  EXPECT_EQ(rig->shelf().cards.size(), 2U);
+  ask::open(*rig, first);
   rig.pump();
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_EQ(rig.grams("portions"), 0.0) << "its own undo waited with it";
 }
 
@@ -146,53 +146,53 @@ TEST_F(BoardActs, UndoPassesOverWhatWasTakenOutInAnotherWay) {
   rig.weigh("portions", "180");
   rig.weigh("portions", "190");
   const EntryId last = rig.pile("portions").lines.back().id;
-  rig->undo();
-  rig->restore_entry(last);
-  rig->undo();
+  ask::undo(*rig);
+  ask::restore_entry(*rig, last);
+  ask::undo(*rig);
   EXPECT_EQ(rig.grams("portions"), 180.0);
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  rig->undo();
-  rig->undo();
-  rig->undo();
-  rig->undo();
+  ask::undo(*rig);
+  ask::undo(*rig);
+  ask::undo(*rig);
+  ask::undo(*rig);
   EXPECT_EQ(rig.notice(), "notice.nothing-to-undo");
 }
 
 // ---- digits half typed
 
 TEST_F(BoardActs, HalfTypedDigitsOfEveryFieldSurviveTappingAnother) {
-  rig->go(Screen::result);
-  rig->edit({FieldKind::price_per_mass, ""});
+  ask::go(*rig, Screen::result);
+  ask::edit(*rig, {FieldKind::price_per_mass, ""});
   rig.type("12.5");
-  rig->edit({FieldKind::wage, ""});
+  ask::edit(*rig, {FieldKind::wage, ""});
   rig.type("21");
-  rig->edit({FieldKind::target, "portions"});
-  rig->set_unit("kg");
+  ask::edit(*rig, {FieldKind::target, "portions"});
+  ask::set_unit(*rig, "kg");
   rig.type("0.18");
-  rig->edit({FieldKind::price_per_mass, ""});
+  ask::edit(*rig, {FieldKind::price_per_mass, ""});
   EXPECT_EQ(rig->draft().digits, "12.5");
-  rig->go(Screen::weigh);
-  rig->set_unit("g");
+  ask::go(*rig, Screen::weigh);
+  ask::set_unit(*rig, "g");
   rig.restart();
-  rig->go(Screen::result);
-  rig->edit({FieldKind::wage, ""});
+  ask::go(*rig, Screen::result);
+  ask::edit(*rig, {FieldKind::wage, ""});
   EXPECT_EQ(rig->draft().digits, "21");
-  rig->edit({FieldKind::target, "portions"});
+  ask::edit(*rig, {FieldKind::target, "portions"});
   EXPECT_EQ(rig->draft().digits, "0.18");
   EXPECT_EQ(rig->draft().unit, "kg") << "digits keep their unit";
-  rig->enter();
-  rig->edit({FieldKind::target, "portions"});
+  ask::enter(*rig);
+  ask::edit(*rig, {FieldKind::target, "portions"});
   EXPECT_EQ(rig->draft().digits, "") << "what counts is not half typed any more";
 }
 
 TEST_F(BoardActs, AFieldShowsWhatItHoldsAlsoBeforeThePieceIsWeighedIn) {
-  rig->new_session();
+  ask::new_session(*rig);
   rig.pump();
   rig.enter(FieldKind::price_per_mass, "12.50");
   at.go(Screen::result);
   EXPECT_NE(said("field/price-per-mass").find("12.50"), std::string::npos);
-  rig->edit({FieldKind::price_per_mass, ""});
+  ask::edit(*rig, {FieldKind::price_per_mass, ""});
   EXPECT_NE(said("sheet/display").find("now 12.50"), std::string::npos) << said("sheet/display");
 }
 
@@ -201,7 +201,7 @@ TEST_F(BoardActs, EnterOnAnOpenFieldTakesWhatWasTyped) {
   at.go(Screen::result);
   press("field/price-per-mass");
   EXPECT_EQ(rig->draft().field.kind, FieldKind::price_per_mass);
-  for (const char* digit : {"7", ".", "4"}) rig->key(digit);
+  for (const char* digit : {"7", ".", "4"}) ask::key(*rig, digit);
   press("field/price-per-mass");
   EXPECT_NE(said("field/price-per-mass").find("7.40"), std::string::npos);
 }
@@ -223,7 +223,7 @@ TEST_F(BoardActs, AToleranceCanGoBackToTheUsualOne) {
   rig.enter(FieldKind::tolerance, "2", "portions");
   at.go(Screen::result);
   EXPECT_TRUE(shows("usual-tolerance/portions"));
-  rig->usual_tolerance("portions");
+  ask::usual_tolerance(*rig, "portions");
   rig.pump();
   EXPECT_EQ(rig.figures().targets.front().tolerance, usual);
   EXPECT_FALSE(shows("usual-tolerance/portions"));

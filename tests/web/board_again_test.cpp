@@ -19,12 +19,12 @@ TEST_F(BoardActs, CookingChangesNoRawFigureAndIsTakenOutWholeWithOneUndo) {
   EXPECT_NE(said("details/step/" + step).find("370 g raw, 290 g cooked, 21.6 % lost"),
             std::string::npos)
       << said("details/step/" + step);
-  rig->take_out_step(step);
+  ask::take_out_step(*rig, step);
   rig.pump();
   EXPECT_EQ(rig.figures().steps.size(), 1U);
   EXPECT_EQ(rig.figures().piles.size(), 4U);
   EXPECT_FALSE(rig.has_doubt(Code::doubt_unknown_reference));
-  rig->undo();
+  ask::undo(*rig);
   EXPECT_EQ(rig.figures().steps.size(), 2U);
   EXPECT_EQ(rig.grams(cooked()), 290.0);
 }
@@ -34,10 +34,10 @@ TEST_F(BoardActs, WhatWasMovedOffAStepStaysWhenTheStepIsTakenOut) {
   const std::string step = rig.figures().steps.back().key;
   rig.weigh(cooked(), "300");
   const EntryId wrong = rig.pile(cooked()).lines.back().id;
-  rig->move_reading(wrong, "usable-trim");
+  ask::move_reading(*rig, wrong, "usable-trim");
   rig.weigh(cooked(), "290");
   rig.pump();
-  rig->take_out_step(step);
+  ask::take_out_step(*rig, step);
   rig.pump();
   EXPECT_EQ(rig.figures().steps.size(), 1U);
   EXPECT_EQ(rig.grams("usable-trim"), 300.0);
@@ -64,13 +64,13 @@ TEST_F(BoardActs, OfACookedPileNoCostIsGivenAndMoreThanWentInIsSaid) {
 TEST_F(BoardActs, WhatComesOfAPileCountsAsThatPileDidAndNoHigher) {
   rig.weigh("portions", "800");
   rig.weigh("second-cuts", "600");
-  rig->break_down("second-cuts", "Legs", Process::breakdown);
+  ask::break_down(*rig, "second-cuts", "Legs", Process::breakdown);
   rig.pump();
   EXPECT_EQ(rig.pile(rig->draft().pile).role, Role::secondary);
   rig.weigh(rig->draft().pile, "500");
   EXPECT_EQ(rig.figures().primary.value().in_grams(), 800.0);
   rig.weigh("usable-trim", "200");
-  rig->break_down("usable-trim", "Mince", Process::grinding);
+  ask::break_down(*rig, "usable-trim", "Mince", Process::grinding);
   rig.pump();
   EXPECT_EQ(rig.pile(rig->draft().pile).role, Role::usable_trim);
 }
@@ -81,7 +81,7 @@ TEST_F(BoardActs, SameAgainKeepsTheOrderOfThePilesAndTheReadyCutsYield) {
   rig.enter(FieldKind::ready_cut, "31");
   rig.enter(FieldKind::ready_cut_yield, "96");
   rig.name("pile:portions", "Steaks");  // said last, first all the same
-  rig->same_again(rig->session()->id);
+  ask::same_again(*rig, rig->session()->id);
   rig.pump();
   ASSERT_EQ(rig.figures().piles.size(), 4U);
   EXPECT_EQ(rig.figures().piles[0].name, "Steaks");
@@ -89,11 +89,11 @@ TEST_F(BoardActs, SameAgainKeepsTheOrderOfThePilesAndTheReadyCutsYield) {
 }
 
 TEST_F(BoardActs, SameAgainOfTheSampleCarriesPilesAndNamesAndNothingInvented) {
-  rig->load_sample();
+  ask::load_sample(*rig);
   rig.pump();
-  for (const SessionCard& card : rig->cards()) {
+  for (const SessionCard& card : rig->shelf().cards) {
     if (!card.sample) continue;
-    rig->same_again(card.id);
+    ask::same_again(*rig, card.id);
     rig.pump();
     break;
   }
@@ -112,7 +112,7 @@ TEST_F(BoardActs, SameAgainOfTheSampleCarriesPilesAndNamesAndNothingInvented) {
 TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
   rig.weigh("portions", "900");
   rig.weigh("usable-trim", "400");
-  rig->set_by_difference("usable-trim", true);
+  ask::set_by_difference(*rig, "usable-trim", true);
   rig.pump();
   EXPECT_EQ(rig.grams("usable-trim"), 1100.0);
   at.go(Screen::result);
@@ -132,13 +132,13 @@ TEST_F(BoardActs, TheListSaysWhatIsNotWeighedYetInsteadOfAYieldOfIt) {
   };
   rig.enter(FieldKind::price_per_mass, "10");
   rig.weigh("portions", "900");
-  const SessionCard* card = &rig->cards().front();
+  const SessionCard* card = &rig->shelf().cards.front();
   EXPECT_TRUE(in_list());
   ASSERT_TRUE(card->unweighed_grams && card->primary_ratio);
   EXPECT_NEAR(*card->unweighed_grams, 1100.0, 1e-6);
   rig.weigh("unusable-trim", "1090");
   EXPECT_FALSE(in_list());
-  EXPECT_FALSE(rig->cards().front().unweighed_grams);
+  EXPECT_FALSE(rig->shelf().cards.front().unweighed_grams);
 }
 
 TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
@@ -165,10 +165,10 @@ TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
 }
 
 TEST_F(BoardActs, TheSampleSaysThatItIsInventedOnEveryScreenAndInItsFile) {
-  rig->load_sample();
+  ask::load_sample(*rig);
   rig.pump();
-  for (const SessionCard& card : rig->cards()) {
-    if (card.sample) rig->open(card.id);
+  for (const SessionCard& card : rig->shelf().cards) {
+    if (card.sample) ask::open(*rig, card.id);
   }
   rig.pump();
   for (const Screen screen :
@@ -179,7 +179,7 @@ TEST_F(BoardActs, TheSampleSaysThatItIsInventedOnEveryScreenAndInItsFile) {
     });
     EXPECT_TRUE(said) << name_of(screen);
   }
-  rig->export_session(rig->session()->id, false);
+  ask::export_session(*rig, rig->session()->id, false);
   ASSERT_EQ(rig.host.offered.size(), 1U);
   EXPECT_TRUE(rig.host.offered[0].name.starts_with("tallyblock-invented-"));
   EXPECT_NE(rig.host.offered[0].bytes.find("\"sample\""), std::string::npos);
@@ -208,12 +208,12 @@ TEST_F(BoardActs, ANameOfTooManyBytesIsRefusedWhereItIsTypedAndNeverStopsANewPie
   std::string name;
   for (int i = 0; i < 67; ++i) name += "\xE7\x89\x9B";
   at.go(Screen::settings);
-  rig->text_changed("default:person", name);
+  ask::text_changed(*rig, "default:person", name);
   EXPECT_TRUE(shows("text/default:person/long"));
-  rig->text_done("default:person");
+  ask::text_done(*rig, "default:person");
   EXPECT_EQ(rig.notice(), "notice.text-too-long");
-  EXPECT_EQ(rig->settings().person, "");
-  rig->new_session();
+  EXPECT_EQ(rig->shelf().settings.person, "");
+  ask::new_session(*rig);
   rig.pump();
   EXPECT_EQ(rig.figures().piles.size(), 4U);
 }
@@ -223,7 +223,7 @@ TEST(Defaults, ADamagedSettingNeverStopsWeighingAndIsSaid) {
   kept[Area::app]["settings"] =
       R"({"currency":"EUR","division":"no weight","loss-limit":"2 %","price-unit":"kg","unit":"g"})";
   Rig rig(kept);
-  rig->new_session();
+  ask::new_session(*rig);
   rig.pump();
   ASSERT_NE(rig->session(), nullptr);
   EXPECT_EQ(rig.notice(), "notice.unfit-settings");

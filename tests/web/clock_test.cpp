@@ -12,27 +12,27 @@ struct Clock : ::testing::Test {
   Rig rig;
   App& app = *rig;
   void SetUp() override {
-    app.new_session();
+    ask::new_session(app);
     rig.pump();
     rig.enter(FieldKind::drained, "2000");
   }
 };
 
 TEST_F(Clock, AClockSetBackLeavesTheTimerAtWhatTheDeviceItselfCounted) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.wait(120'000);
   rig.host.utc -= 3 * 3'600'000;
   rig.wait(60'000);
   EXPECT_EQ(app.timer_ms(), 180'000);
   EXPECT_EQ(rig.notice(), "notice.timer-clock");
-  app.timer_pause();
+  ask::timer_pause(app);
   EXPECT_EQ(rig.notice(), "notice.timer-clock");
   EXPECT_DOUBLE_EQ(rig.figures().minutes, 3.0);
 }
 
 TEST_F(Clock, AClockSetForwardByAWeekDoesNotMakeTheTimerShowAWeek) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.wait(120'000);
   rig.host.utc += std::int64_t{166} * 3'600'000;
@@ -42,7 +42,7 @@ TEST_F(Clock, AClockSetForwardByAWeekDoesNotMakeTheTimerShowAWeek) {
 }
 
 TEST_F(Clock, ATimerFoundRunningAfterAWeekCountsOnlyFromThenAndSaysSo) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.kill();
   rig.host.utc += std::int64_t{166} * 3'600'000;
@@ -54,7 +54,7 @@ TEST_F(Clock, ATimerFoundRunningAfterAWeekCountsOnlyFromThenAndSaysSo) {
 }
 
 TEST_F(Clock, ADeviceAsleepForHoursWhileTheTimerRunsCountsThem) {
-  app.timer_start();
+  ask::timer_start(app);
   rig.pump();
   rig.host.utc += 5 * 3'600'000;  // the monotonic clock stood still
   EXPECT_FALSE(app.timer_doubtful());
@@ -78,11 +78,11 @@ TEST_F(Clock, AnEntryMadeByAClockThatCannotBeRightIsTakenWithATimeThatIsNotCerta
 
 TEST_F(Clock, APieceOfACertainlyWrongClockHasACardAndAFileNameWithoutADate) {
   rig.host.utc = -1;
-  app.new_session();
+  ask::new_session(app);
   rig.pump();
   rig.enter(FieldKind::drained, "2000");
-  EXPECT_EQ(show::date(app.cards().back().started_ms, 0, {}), say("show.no-date"));
-  app.export_session(app.session()->id, true);
+  EXPECT_EQ(show::date(app.shelf().cards.back().started_ms, 0, {}), say("show.no-date"));
+  ask::export_session(app, app.session()->id, true);
   rig.pump();
   EXPECT_EQ(rig.host.offered.back().name, "tallyblock-session.json");
 }

@@ -14,17 +14,17 @@ class CutAsks : public ::testing::Test {
     ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
     at.stage.size(390, 844, 2, 1);
     at.stage.in.reduced_motion = true;
-    at.app().new_session();
+    ask::new_session(at.app());
     at.rig.pump();
     measure_loin(at.rig);
-    at.app().set_long_pieces(1);
+    ask::set_long_pieces(at.app(), 1);
     at.rig.pump();
     at.go(Screen::cut, "guide");
-    at.app().edit({FieldKind::block, ""});
+    ask::edit(at.app(), {FieldKind::block, ""});
     at.settle();
   }
   void block(const std::string& grams) {
-    at.app().edit({FieldKind::block, ""});
+    ask::edit(at.app(), {FieldKind::block, ""});
     at.settle();
     answer(at.rig, grams);
     at.settle();
@@ -61,30 +61,30 @@ class CutAsks : public ::testing::Test {
 
 TEST_F(CutAsks, AWeightTenTimesTooLargeIsAskedAboutAndTheOtherTakenInOneTap) {
   block("1810");
-  ASSERT_TRUE(at.app().asked_weight());
+  ASSERT_TRUE(at.app().keypad().asked.weight);
   EXPECT_TRUE(in_pile("portions").empty());
   ASSERT_NE(shown("1810 g? This cut should give about"), nullptr);
   tap("181 g");
-  EXPECT_FALSE(at.app().asked_weight());
+  EXPECT_FALSE(at.app().keypad().asked.weight);
   ASSERT_EQ(in_pile("portions").size(), 1u);
   EXPECT_EQ(in_pile("portions")[0], Mass::grams(181));
 }
 
 // The decimal mark was left out: the scale shows tenths of an ounce, so that is what may have been meant.
 TEST_F(CutAsks, AForgottenDecimalMarkIsOfferedAsTheScaleShowsIt) {
-  at.app().set_session_setting("unit", "lb-oz");
-  at.app().set_session_setting("division", "0.1 oz");
+  ask::set_session_setting(at.app(), "unit", "lb-oz");
+  ask::set_session_setting(at.app(), "division", "0.1 oz");
   at.settle();
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   at.settle();
-  for (const char* key : {"6", "3", "oz"}) at.app().key(key);
-  at.app().enter();
+  for (const char* key : {"6", "3", "oz"}) ask::key(at.app(), key);
+  ask::enter(at.app());
   at.settle();
-  ASSERT_TRUE(at.app().asked_weight());
-  EXPECT_EQ(at.app().asked_weight()->meant.front(), "6.3 oz");
+  ASSERT_TRUE(at.app().keypad().asked.weight);
+  EXPECT_EQ(at.app().keypad().asked.weight->meant.front(), "6.3 oz");
   EXPECT_NE(shown("63 oz? This cut should give about"), nullptr);
   EXPECT_NE(shown("63 oz is right"), nullptr);
-  at.app().answer_weight("6.3 oz");
+  ask::answer_weight(at.app(), "6.3 oz");
   at.settle();
   ASSERT_EQ(in_pile("portions").size(), 1u);
   EXPECT_NEAR(in_pile("portions")[0].in(MassUnit::ounce), 6.3, 1e-9);
@@ -92,7 +92,7 @@ TEST_F(CutAsks, AForgottenDecimalMarkIsOfferedAsTheScaleShowsIt) {
 
 TEST_F(CutAsks, WhatIsSaidToBeRightIsKeptSoAndBelieved) {
   block("281");
-  ASSERT_TRUE(at.app().asked_weight());
+  ASSERT_TRUE(at.app().keypad().asked.weight);
   tap("281 g is right");
   ASSERT_EQ(in_pile("portions").size(), 1u);
   EXPECT_EQ(in_pile("portions")[0], Mass::grams(281));
@@ -101,25 +101,25 @@ TEST_F(CutAsks, WhatIsSaidToBeRightIsKeptSoAndBelieved) {
 
 TEST_F(CutAsks, TypingOnTakesTheQuestionAway) {
   block("1810");
-  ASSERT_TRUE(at.app().asked_weight());
-  at.app().key("back");
+  ASSERT_TRUE(at.app().keypad().asked.weight);
+  ask::key(at.app(), "back");
   at.settle();
-  EXPECT_FALSE(at.app().asked_weight());
+  EXPECT_FALSE(at.app().keypad().asked.weight);
   EXPECT_EQ(at.app().draft().digits, "181");
 }
 
 TEST_F(CutAsks, DigitsTypedAfterTheQuestionAreThoseOfAnotherWeight) {
   block("1810");
-  ASSERT_TRUE(at.app().asked_weight());
-  for (const char* key : {"1", "8", "3"}) at.app().key(key);
+  ASSERT_TRUE(at.app().keypad().asked.weight);
+  for (const char* key : {"1", "8", "3"}) ask::key(at.app(), key);
   at.settle();
-  EXPECT_FALSE(at.app().asked_weight());
+  EXPECT_FALSE(at.app().keypad().asked.weight);
   EXPECT_EQ(at.app().draft().digits, "183");
 }
 
 TEST_F(CutAsks, AHeavyBlockIsTrimmedInOneTapAndTheCutStillGaveWhatItGave) {
   block("200");
-  EXPECT_FALSE(at.app().asked_weight());
+  EXPECT_FALSE(at.app().keypad().asked.weight);
   const Mass left = piece().remaining;
   tap("Trimmed: ");
   EXPECT_EQ(in_pile("portions"), std::vector<Mass>{Mass::grams(180)});
@@ -130,7 +130,7 @@ TEST_F(CutAsks, AHeavyBlockIsTrimmedInOneTapAndTheCutStillGaveWhatItGave) {
     if (pile.key != "portions") trims += pile.weighed.value();
   }
   EXPECT_EQ(trims, Mass::grams(20));
-  at.app().undo();
+  ask::undo(at.app());
   at.settle();
   EXPECT_EQ(in_pile("portions"), std::vector<Mass>{Mass::grams(200)});
 }

@@ -22,19 +22,19 @@ class CutKinds : public CutStage {
     measure_first_face(at.rig, "400", "110", "60");
     type_length(at.rig, "width:400 mm", "110");
     answer(at.rig, "60");
-    at.app().set_long_pieces(2);
+    ask::set_long_pieces(at.app(), 2);
     at.rig.pump();
     at.go(Screen::cut, "guide");
-    at.app().cut_long_piece("");
-    at.app().edit({FieldKind::block, ""});
+    ask::cut_long_piece(at.app(), "");
+    ask::edit(at.app(), {FieldKind::block, ""});
     at.settle();
   }
   void weigh(const std::string& grams) {
-    at.app().edit({FieldKind::block, ""});
+    ask::edit(at.app(), {FieldKind::block, ""});
     at.settle();
     answer(at.rig, grams);
     at.settle();
-    ASSERT_FALSE(at.app().asked_weight());
+    ASSERT_FALSE(at.app().keypad().asked.weight);
   }
   std::size_t in(const std::string& pile) {
     std::size_t count = 0;

@@ -35,17 +35,18 @@ class CutMarks : public CutStage {
   }
   // So many blocks as an invented cook cuts them: heavy by this factor.
   void blocks(int count, double heavy) {
-    at.app().set_long_pieces(1);
+    ask::set_long_pieces(at.app(), 1);
     at.rig.pump();
     at.go(Screen::cut, "guide");
     for (int i = 0; i < count; ++i) {
       const Guide::Advice advice = *piece().advice;
       const double grams = advice.expected.in_grams() * std::exp(-piece().cook.habit) * heavy;
-      at.app().edit({FieldKind::block, ""});
+      ask::edit(at.app(), {FieldKind::block, ""});
       at.settle();
       answer(at.rig, std::to_string(std::lround(grams)));
       at.settle();
-      if (at.app().asked_weight()) at.app().answer_weight(at.app().asked_weight()->digits);
+      if (at.app().keypad().asked.weight)
+        ask::answer_weight(at.app(), at.app().keypad().asked.weight->digits);
       at.settle();
     }
   }
@@ -67,9 +68,9 @@ TEST_F(CutMarks, TwoFacesThatDifferAreAskedAboutOnceAndEvenlyIsRemembered) {
   tap("Evenly, all along");
   EXPECT_FALSE(says(kTaper)) << words();
   EXPECT_TRUE(says("See the plan"));
-  EXPECT_EQ(at.app().stations().size(), 2U);  // no reading was made up
+  EXPECT_EQ(at.app().desk().cutting().stations.size(), 2U);  // no reading was made up
   EXPECT_TRUE(says("Measure one more place"));
-  at.app().undo();
+  ask::undo(at.app());
   at.rig.pump();
   EXPECT_TRUE(says(kTaper)) << words();
 }
@@ -79,7 +80,7 @@ TEST_F(CutMarks, WhereItTapersIsMeasuredThereAndNothingMoreAsked) {
   tap("Measure there");
   EXPECT_EQ(at.app().draft().field, (Field{FieldKind::length, "at"}));
   for (const char* digits : {"400", "128", "79"}) answer(at.rig, digits);
-  EXPECT_EQ(at.app().stations().size(), 3U);
+  EXPECT_EQ(at.app().desk().cutting().stations.size(), 3U);
   EXPECT_FALSE(says(kTaper)) << words();
   EXPECT_TRUE(says("See the plan"));
 }
@@ -107,26 +108,26 @@ TEST_F(CutMarks, TellWhatIsMeasuredAndWhatIsCut) {
 
 TEST_F(CutMarks, ASplitIsToldAtBothEndsWhereTheyDiffer) {
   loin("110", "70");
-  at.app().set_long_pieces(3);
+  ask::set_long_pieces(at.app(), 3);
   at.rig.pump();
   const std::string split =
       "Split it from the edge: at the near end 43 mm, 87 mm; at the far end 37 mm, 73 mm.";
   at.go(Screen::cut, "plan");
   EXPECT_TRUE(says(split)) << words();
-  at.app().edit({});
+  ask::edit(at.app(), {});
   at.go(Screen::cut, "guide");
   EXPECT_TRUE(says(split + " Weigh each long piece")) << words();
-  at.app().set_session_setting("ruler", "cm");
+  ask::set_session_setting(at.app(), "ruler", "cm");
   at.rig.pump();
   EXPECT_TRUE(says("at the near end 4.3 cm, 8.7 cm; at the far end 3.7 cm, 7.3 cm")) << words();
-  at.app().set_session_setting("ruler", "in");
+  ask::set_session_setting(at.app(), "ruler", "in");
   at.rig.pump();
   EXPECT_TRUE(says("at the near end 1 11/16 in, 3 7/16 in; ")) << words();
 }
 
 TEST_F(CutMarks, ASplitThatIsTheSameAtBothEndsIsToldOnce) {
   loin("130", "80");
-  at.app().set_long_pieces(3);
+  ask::set_long_pieces(at.app(), 3);
   at.rig.pump();
   at.go(Screen::cut, "plan");
   EXPECT_TRUE(says("Split it 43 mm, 87 mm from the edge.")) << words();
@@ -144,19 +145,19 @@ TEST_F(CutMarks, ThePlanSaysFromWhichFaceEachLengthIsMeasured) {
 }
 
 TEST_F(CutMarks, CentimetresHaveTheMarkOfTheSession) {
-  at.app().set_session_setting("ruler", "cm");
-  at.app().set_session_setting("decimal-mark", ",");
+  ask::set_session_setting(at.app(), "ruler", "cm");
+  ask::set_session_setting(at.app(), "decimal-mark", ",");
   at.rig.pump();
   at.rig.enter(FieldKind::target, "180", "portions");
   measure_first_face(at.rig, "60.5", "13", "8");
   EXPECT_TRUE(says("The other end, at 60,5 cm:")) << words();
-  at.app().same_all_along();
+  ask::same_all_along(at.app());
   at.rig.pump();
   EXPECT_TRUE(says("60,5 cm")) << words();
   EXPECT_FALSE(says("60.5")) << words();
   at.go(Screen::cut, "plan");
   EXPECT_FALSE(says("60.5")) << words();
-  at.app().set_long_pieces(1);
+  ask::set_long_pieces(at.app(), 1);
   at.rig.pump();
   at.go(Screen::cut, "guide");
   EXPECT_TRUE(says(" cm")) << words();
@@ -217,10 +218,10 @@ TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
   EXPECT_EQ(kept.scored.size(), 1U);
   // Another piece is opened meanwhile, and this one again.
   const std::string id = at.app().session()->id;
-  at.app().new_session();
+  ask::new_session(at.app());
   at.rig.pump();
   EXPECT_FALSE(at.app().draft().scored.empty());
-  at.app().open(id);
+  ask::open(at.app(), id);
   at.rig.pump();
   at.go(Screen::cut, "guide");
   at.settle();
@@ -229,10 +230,10 @@ TEST_F(CutMarks, WithAStrongHabitAllMarksMayBeScoredFirst) {
   const EntryId last = piece().cuts.back().id;
   for (const Entry* entry : at.app().session()->set.in_order()) {
     const auto* reading = std::get_if<body::Reading>(&entry->body);
-    if (reading != nullptr && reading->cut == last) at.app().void_entry(entry->id);
+    if (reading != nullptr && reading->cut == last) ask::void_entry(at.app(), entry->id);
   }
   at.settle();
-  at.app().void_entry(last);
+  ask::void_entry(at.app(), last);
   at.settle();
   EXPECT_TRUE(says("Cut 7, at its scored mark")) << words();
   blocks(1, 1.03);
@@ -253,17 +254,17 @@ TEST_F(CutMarks, ScoredMarksThatCannotBeReadAreNone) {
         "600.00 5200.00 0;90 1 9 portions 0 portions", "600.00 5200.00 0;90 1 1 gone 0 gone",
         "600.00 5200.00 0;;;", "600.00 5200.00 0", "x",
         "500.00 5200.00 0;90 1 1 portions 0 portions"}) {
-    at.app().score_marks(id + "/", text);
+    ask::score_marks(at.app(), id + "/", text);
     EXPECT_FALSE(says("at its scored mark")) << text << words();
   }
-  at.app().score_marks(id + "/", "600.00 5200.00 0;90 1 1 portions 0 portions");
+  ask::score_marks(at.app(), id + "/", "600.00 5200.00 0;90 1 1 portions 0 portions");
   EXPECT_TRUE(says("Cut 3, at its scored mark")) << words();
 }
 
 // What earlier pieces showed is known before the first cut.
 TEST_F(CutMarks, ScoredBeforeTheFirstCutTheyAreMeasuredFromTheFirstFace) {
   loin("110", "70");
-  at.app().set_session_setting("cook", "0.08 0.02 0.03 12");
+  ask::set_session_setting(at.app(), "cook", "0.08 0.02 0.03 12");
   at.rig.pump();
   blocks(0, 1.0);
   tap("Score all marks first");

@@ -18,8 +18,8 @@ class CutScreens : public CutStage {
   }
   void block(const std::string& grams) {
     at.go(Screen::cut, "guide");
-    at.app().edit({FieldKind::block, ""});
-    at.app().set_count(4);
+    ask::edit(at.app(), {FieldKind::block, ""});
+    ask::set_count(at.app(), 4);
     at.settle();
     answer(at.rig, grams);
   }
@@ -45,7 +45,7 @@ TEST_F(CutScreens, SayWhatStandsInTheWayInMillimetres) {
 }
 
 TEST_F(CutScreens, SayWhatStandsInTheWayInSixteenthsOfAnInchAndItWorks) {
-  at.app().set_session_setting("ruler", "in");
+  ask::set_session_setting(at.app(), "ruler", "in");
   at.rig.pump();
   type_length(at.rig, "thickness-max", "1/4");
   at.go(Screen::cut, "plan");
@@ -60,7 +60,7 @@ TEST_F(CutScreens, SayWhatStandsInTheWayInSixteenthsOfAnInchAndItWorks) {
 }
 
 TEST_F(CutScreens, ShowTheCleanedWeightBeforeAnythingIsMeasured) {
-  at.app().new_session();
+  ask::new_session(at.app());
   at.rig.pump();
   at.rig.enter(FieldKind::drained, "2000");
   at.rig.enter(FieldKind::checkpoint, "1620", "main");
@@ -88,7 +88,7 @@ TEST_F(CutScreens, AskForTheWeightAgainOfABlockThatWasTakenOut) {
   block("350");
   const PileFigures& pile = at.rig.pile("portions");
   ASSERT_EQ(pile.lines.size(), 1U);
-  at.app().void_entry(pile.lines[0].id);
+  ask::void_entry(at.app(), pile.lines[0].id);
   at.rig.pump();
   EXPECT_TRUE(says("Cut, not weighed")) << words();
   block("352");
@@ -98,7 +98,7 @@ TEST_F(CutScreens, AskForTheWeightAgainOfABlockThatWasTakenOut) {
 
 TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
   at.go(Screen::cut, "guide");
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   at.settle();
   answer(at.rig, "178");
   EXPECT_TRUE(says("Portion 2 of ")) << words();
@@ -113,10 +113,10 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
   EXPECT_TRUE(says("Portion 2 of ")) << words();
   tap("No more of this slice");
   EXPECT_FALSE(says("Portion 2 of ")) << words();
-  at.app().undo();
+  ask::undo(at.app());
   EXPECT_TRUE(says("Portion 2 of ")) << words();
   tap("No more of this slice");
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   at.settle();
   answer(at.rig, "181");
   const PileFigures& pile = at.rig.pile("portions");
@@ -127,19 +127,19 @@ TEST_F(CutScreens, GoOnWhenASliceGaveFewerPortionsThanMeant) {
 // The one portion that came is taken out: its slice has none, so its weight is asked for again.
 TEST_F(CutScreens, AskForTheWeightOfASliceThatWasClosedAndHasNoneLeft) {
   at.go(Screen::cut, "guide");
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   at.settle();
   answer(at.rig, "178");
   tap("No more of this slice");
   EXPECT_FALSE(says("Portion 2 of ")) << words();
-  at.app().void_entry(at.rig.pile("portions").lines.at(0).id);
+  ask::void_entry(at.app(), at.rig.pile("portions").lines.at(0).id);
   at.rig.pump();
   EXPECT_TRUE(says("Cut, not weighed")) << words();
 }
 
 // At the end of the piece too.
 TEST_F(CutScreens, TakeUpTheLastSliceAgain) {
-  at.app().set_long_pieces(2);
+  ask::set_long_pieces(at.app(), 2);
   at.rig.pump();
   at.go(Screen::cut, "guide");
   for (int i = 0; i < 80 && !says("Left over"); ++i) {
@@ -147,7 +147,7 @@ TEST_F(CutScreens, TakeUpTheLastSliceAgain) {
       tap("No more of this slice");
       continue;
     }
-    at.app().edit({FieldKind::block, ""});
+    ask::edit(at.app(), {FieldKind::block, ""});
     at.settle();
     answer(at.rig, "178");
   }
@@ -158,7 +158,7 @@ TEST_F(CutScreens, TakeUpTheLastSliceAgain) {
 
 // What is left over before a block has a mark of its own; the blocks' marks alone would cut it into them.
 TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
-  at.app().new_session();
+  ask::new_session(at.app());
   at.rig.pump();
   at.rig.enter(FieldKind::drained, "3000");
   at.rig.enter(FieldKind::target, "180", "portions");
@@ -170,13 +170,13 @@ TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
   const Plan plan = *cutting_of(at.app().session()->set, at.rig.figures()).at(0).objects.at(0).plan;
   ASSERT_EQ(plan.gaps, 1U);
   EXPECT_TRUE(says("left over")) << words();
-  at.app().cut_long_piece("");
+  ask::cut_long_piece(at.app(), "");
   at.go(Screen::cut, "guide");
   EXPECT_TRUE(says("No portion comes from the first ")) << words();
   EXPECT_FALSE(says("Cut 1, from the first face")) << words();
   type_length(at.rig, "trim-front",
               std::to_string(std::lround(plan.blocks[0].from.in_millimetres())));
-  at.app().cut_long_piece("");
+  ask::cut_long_piece(at.app(), "");
   at.go(Screen::cut, "guide");
   EXPECT_TRUE(says("Cut 1, from the fresh face")) << words();  // where that end was cut off
   at.rig.enter(FieldKind::length, "", "trim-front");
@@ -190,7 +190,7 @@ TEST_F(CutScreens, MarkWhatIsLeftOverBeforeABlock) {
 TEST_F(CutScreens, NameNoMarkBeforeTheLastWantedPortionIsWeighed) {
   at.rig.enter(FieldKind::wanted, "2", "portions");
   at.go(Screen::cut, "guide");
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   at.settle();
   answer(at.rig, "178");
   EXPECT_TRUE(says("Portion 2 of 2")) << words();
@@ -200,11 +200,11 @@ TEST_F(CutScreens, NameNoMarkBeforeTheLastWantedPortionIsWeighed) {
 TEST_F(CutScreens, SayThatTheWeightIsEstimatedUntilThePieceIsWeighed) {
   AppStage other;
   other.stage.size(360, 640, 2, 1);
-  other.app().new_session();
+  ask::new_session(other.app());
   other.rig.pump();
   other.rig.enter(FieldKind::target, "180", "portions");
   measure_first_face(other.rig, "600", "130", "80");
-  other.rig->same_all_along();
+  ask::same_all_along(*other.rig);
   other.go(Screen::cut, "plan");
   const auto says_estimated = [&] {
     for (const AccessNode& n : other.access()) {

@@ -15,7 +15,7 @@ class CutStage : public ::testing::Test {
     ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
     at.stage.size(360, 640, 2, 1);
     at.stage.in.reduced_motion = true;
-    at.app().new_session();
+    ask::new_session(at.app());
     at.rig.pump();
   }
   std::string words() {

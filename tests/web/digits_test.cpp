@@ -1,5 +1,5 @@
 // What the keys make of the digits.
-#include "web/app/digits.h"
+#include "web/app/keypad/digits.h"
 
 #include <gtest/gtest.h>
 

@@ -1,5 +1,5 @@
 // What is half typed survives as text.
-#include "web/app/draft.h"
+#include "web/app/keypad/draft.h"
 
 #include <gtest/gtest.h>
 

@@ -9,7 +9,7 @@
 
 #include "tests/core/random_session.h"
 #include "tests/core/session_builder.h"
-#include "web/app/sample.h"
+#include "web/app/shelf/sample.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

@@ -98,25 +98,25 @@ struct Rig {
   }
   void type(const std::string& keys) {
     for (const char key : keys) {
-      app->key(key == ' ' ? "space" : key == '-' ? "minus" : std::string(1, key));
+      ask::key(*app, key == ' ' ? "space" : key == '-' ? "minus" : std::string(1, key));
     }
     pump();
   }
   void enter(FieldKind kind, const std::string& keys, const std::string& subject = "") {
-    app->edit({kind, subject});
+    ask::edit(*app, {kind, subject});
     type(keys);
-    app->enter();
+    ask::enter(*app);
     pump();
   }
   void weigh(const std::string& pile, const std::string& keys) {
-    app->edit({FieldKind::reading, ""});
+    ask::edit(*app, {FieldKind::reading, ""});
     type(keys);
-    app->choose_pile(pile);
+    ask::choose_pile(*app, pile);
     pump();
   }
   void name(const std::string& id, const std::string& text) {
-    app->text_changed(id, text);
-    app->text_done(id);
+    ask::text_changed(*app, id, text);
+    ask::text_done(*app, id);
     pump();
   }
   const Figures& figures() { return app->session()->figures; }

@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "web/app/app.h"
+#include "web/app/shown.h"
 
 namespace tallyblock::test {
 

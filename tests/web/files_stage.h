@@ -10,7 +10,7 @@ namespace tallyblock::test {
 
 inline void give(Rig& rig, const std::string& name, const std::string& bytes,
                  std::size_t piece = std::string::npos) {
-  rig->import_file();
+  ask::import_file(*rig);
   rig->on_files(1);
   for (std::size_t at = 0;;) {
     const std::string part = bytes.substr(at, piece);
@@ -29,7 +29,7 @@ struct WithAPiece : ::testing::Test {
   Rig rig;
   App& app = *rig;
   void SetUp() override {
-    app.new_session();
+    ask::new_session(app);
     rig.pump();
     rig.enter(FieldKind::drained, "2000");
     rig.name("piece", "Beef: Ribeye / no. 1");
@@ -38,7 +38,7 @@ struct WithAPiece : ::testing::Test {
   }
   std::string id() { return app.session()->id; }
   std::string exported(bool with_names = true) {
-    app.export_session(id(), with_names);
+    ask::export_session(app, id(), with_names);
     rig.pump();
     return rig.host.offered.back().bytes;
   }

@@ -12,7 +12,7 @@ struct GoingOn : ::testing::Test {
   Rig rig;
   App& app = *rig;
   void SetUp() override {
-    app.new_session();
+    ask::new_session(app);
     rig.pump();
     rig.enter(FieldKind::drained, "2000");
   }
@@ -20,39 +20,39 @@ struct GoingOn : ::testing::Test {
 
 TEST_F(GoingOn, NoMoreThanIsLeftOfAPileCanGoOn) {
   rig.weigh("usable-trim", "600");
-  app.break_down("usable-trim", "Grind", Process::grinding);
+  ask::break_down(app, "usable-trim", "Grind", Process::grinding);
   rig.enter(FieldKind::step_weight, "700", "usable-trim");
   EXPECT_EQ(rig.notice(), "notice.more-than-left");
   EXPECT_EQ(app.notice()->args,
             (std::vector<std::string>{rig.pile("usable-trim").name, "600 g", "700 g"}));
   EXPECT_EQ(rig.figures().steps[1].input->value().in_grams(), 600.0);
-  app.break_down("usable-trim", "Again", Process::breakdown);
+  ask::break_down(app, "usable-trim", "Again", Process::breakdown);
   EXPECT_EQ(rig.notice(), "notice.nothing-left");
   EXPECT_EQ(rig.figures().steps.size(), 2u);
-  app.edit({FieldKind::step_weight, "usable-trim"});
-  app.key("clear");  // what was refused stayed in the field
+  ask::edit(app, {FieldKind::step_weight, "usable-trim"});
+  ask::key(app, "clear");  // what was refused stayed in the field
   rig.type("450");
-  app.enter();
+  ask::enter(app);
   rig.pump();
   EXPECT_EQ(rig.figures().steps[1].input->value().in_grams(), 450.0);
-  app.choose_pile("portions");
-  app.edit({FieldKind::transfer, "usable-trim"});
+  ask::choose_pile(app, "portions");
+  ask::edit(app, {FieldKind::transfer, "usable-trim"});
   rig.type("200");
-  app.choose_pile("second-cuts");
-  app.enter();
+  ask::choose_pile(app, "second-cuts");
+  ask::enter(app);
   EXPECT_EQ(rig.notice(), "notice.more-than-left");
   EXPECT_EQ(rig.grams("second-cuts"), 0.0);
-  app.break_down("usable-trim", "Again", Process::breakdown);
+  ask::break_down(app, "usable-trim", "Again", Process::breakdown);
   EXPECT_EQ(rig.figures().steps.back().input->value().in_grams(), 150.0);
 }
 
 TEST_F(GoingOn, APileThatIsAllInACookingTestIsNotCookedTwiceButStillBrokenDown) {
   rig.weigh("usable-trim", "600");
-  app.break_down("usable-trim", "Roast", Process::cooking);
-  app.break_down("usable-trim", "Stew", Process::cooking);
+  ask::break_down(app, "usable-trim", "Roast", Process::cooking);
+  ask::break_down(app, "usable-trim", "Stew", Process::cooking);
   EXPECT_EQ(rig.notice(), "notice.all-cooked");
   EXPECT_EQ(rig.figures().steps.size(), 2u);
-  app.break_down("usable-trim", "Grind", Process::grinding);
+  ask::break_down(app, "usable-trim", "Grind", Process::grinding);
   EXPECT_EQ(rig.figures().steps.size(), 3u);
   EXPECT_FALSE(rig.has_doubt(Code::doubt_taken_more_than_pile));
 }
@@ -61,7 +61,7 @@ TEST(GoingOnScreens, OnlyWhatIsLeftOfAPileIsOffered) {
   AppStage at;
   Rig& rig = at.rig;
   at.stage.size(360, 640, 2, 1);
-  rig->new_session();
+  ask::new_session(*rig);
   rig.pump();
   rig.enter(FieldKind::drained, "2000");
   rig.weigh("usable-trim", "600");
@@ -73,12 +73,12 @@ TEST(GoingOnScreens, OnlyWhatIsLeftOfAPileIsOffered) {
   };
   const std::string way = "details/break-down/usable-trim/";
   EXPECT_TRUE(shows(way + "cooking") && shows(way + "grinding"));
-  rig->break_down("usable-trim", "Roast", Process::cooking);
+  ask::break_down(*rig, "usable-trim", "Roast", Process::cooking);
   rig.pump();
   EXPECT_FALSE(shows(way + "cooking"));
   EXPECT_TRUE(shows(way + "grinding"));
   EXPECT_FALSE(shows("details/nothing-left/usable-trim"));
-  rig->break_down("usable-trim", "Grind", Process::grinding);
+  ask::break_down(*rig, "usable-trim", "Grind", Process::grinding);
   rig.pump();
   EXPECT_FALSE(shows(way + "grinding"));
   EXPECT_TRUE(shows("details/nothing-left/usable-trim"));

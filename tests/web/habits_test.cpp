@@ -2,7 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "fake_host.h"
-#include "web/app/defaults.h"
+#include "web/app/shelf/defaults.h"
 #include "web/figures/show.h"
 
 namespace tallyblock::test {
@@ -26,9 +26,9 @@ std::string of(App& app, const std::string& setting) {
 
 TEST(FirstStart, InAmericaHasPoundsAndOuncesDollarsAndTwelveHours) {
   Abroad rig(american);
-  EXPECT_EQ(rig->settings().clock, "12");
-  EXPECT_EQ(rig->settings().date, "month-first");
-  rig->new_session();
+  EXPECT_EQ(rig->shelf().settings.clock, "12");
+  EXPECT_EQ(rig->shelf().settings.date, "month-first");
+  ask::new_session(*rig);
   rig.pump();
   EXPECT_EQ(of(*rig, "unit"), "lb-oz");
   EXPECT_EQ(of(*rig, "price-unit"), "lb");
@@ -39,8 +39,8 @@ TEST(FirstStart, InAmericaHasPoundsAndOuncesDollarsAndTwelveHours) {
 
 TEST(FirstStart, InGermanyHasGramsEurosAndADecimalComma) {
   Abroad rig(german);
-  EXPECT_EQ(rig->settings().clock, "24");
-  rig->new_session();
+  EXPECT_EQ(rig->shelf().settings.clock, "24");
+  ask::new_session(*rig);
   rig.pump();
   EXPECT_EQ(of(*rig, "unit"), "g");
   EXPECT_EQ(of(*rig, "currency"), "EUR");
@@ -61,25 +61,25 @@ TEST(FirstStart, KnowsTheCurrencyOfARegionAndHasEurosWhereItDoesNot) {
 
 TEST(FirstStart, AsksTheDeviceNoMoreOnceSomethingWasChosen) {
   Abroad rig(american);
-  rig->set_setting("unit", "kg");
+  ask::set_setting(*rig, "unit", "kg");
   rig.pump();
   rig.host.speaks = german;
   rig.restart();
-  EXPECT_EQ(rig->settings().unit, "kg");
-  EXPECT_EQ(rig->settings().currency, "USD");
-  EXPECT_EQ(rig->settings().decimal_mark, ".");
+  EXPECT_EQ(rig->shelf().settings.unit, "kg");
+  EXPECT_EQ(rig->shelf().settings.currency, "USD");
+  EXPECT_EQ(rig->shelf().settings.decimal_mark, ".");
 }
 
 TEST(FirstStart, LoadsTheSampleWithTheDecimalMarkOfTheDeviceAndTakesItOutWhole) {
   Abroad rig(german);
-  rig->load_sample();
+  ask::load_sample(*rig);
   rig.pump();
-  ASSERT_FALSE(rig->cards().empty());
-  for (const SessionCard& card : rig->cards()) EXPECT_EQ(card.decimal_mark, ",");
-  rig->remove_sample();
+  ASSERT_FALSE(rig->shelf().cards.empty());
+  for (const SessionCard& card : rig->shelf().cards) EXPECT_EQ(card.decimal_mark, ",");
+  ask::remove_sample(*rig);
   rig.pump();
-  EXPECT_TRUE(rig->cards().empty());
-  EXPECT_TRUE(rig->binned().empty()) << "nobody worked on it";
+  EXPECT_TRUE(rig->shelf().cards.empty());
+  EXPECT_TRUE(rig->shelf().binned.empty()) << "nobody worked on it";
 }
 
 TEST(Dates, AreWrittenAsChosen) {

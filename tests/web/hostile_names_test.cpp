@@ -6,8 +6,8 @@
 #include <array>
 
 #include "app_stage.h"
-#include "web/app/sample.h"
-#include "web/app/tidy.h"
+#include "web/app/desk/tidy.h"
+#include "web/app/shelf/sample.h"
 
 namespace tallyblock::test {
 namespace {
@@ -49,7 +49,7 @@ SessionFile renamed(SessionFile file, const std::string& name) {
 }
 
 void import(Rig& rig, const SessionFile& file) {
-  rig->import_file();
+  ask::import_file(*rig);
   rig->on_file("a.json", write_session(file), true);
   rig.pump();
 }
@@ -88,10 +88,10 @@ void expect_drawn(const SessionFile& file) {
   ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
   at.stage.in.reduced_motion = true;
   import(at.rig, file);
-  ASSERT_EQ(at.app().cards().size(), 1U);
-  at.app().open(at.app().cards()[0].id);
+  ASSERT_EQ(at.app().shelf().cards.size(), 1U);
+  ask::open(at.app(), at.app().shelf().cards[0].id);
   at.rig.pump();
-  at.app().dismiss_notice();
+  ask::dismiss_notice(at.app());
   for (const bool wide : {true, false}) {
     at.stage.size(wide ? 1024 : 360, wide ? 768 : 640, 1, wide ? 1 : 2);
     for (const Place& place : places) {
@@ -126,9 +126,9 @@ TEST(HostileNames, OfAnImportAreShownTidyWhileTheEntriesStayAsTheyCame) {
   const SessionFile file = renamed(sample_sessions()[0], "  Short   loin ");
   Rig rig;
   import(rig, file);
-  ASSERT_EQ(rig->cards().size(), 1U);
-  EXPECT_EQ(rig->cards()[0].title, "Short loin");
-  rig->open(rig->cards()[0].id);
+  ASSERT_EQ(rig->shelf().cards.size(), 1U);
+  EXPECT_EQ(rig->shelf().cards[0].title, "Short loin");
+  ask::open(*rig, rig->shelf().cards[0].id);
   rig.pump();
   const Figures& figures = rig.figures();
   EXPECT_EQ(figures.piece, "Short loin");
@@ -143,15 +143,15 @@ TEST(HostileNames, ABlankTypedFirstInANameOrANoteEndsNothingAndIsThereAfterARest
     AppStage at;
     ASSERT_TRUE(at.stage.has_font);
     at.stage.size(360, 640, 2);
-    at.app().new_session();
+    ask::new_session(at.app());
     at.rig.pump();
     at.go(Screen::details, id == std::string("pile:portions") ? id : "");
-    at.app().text_changed(id, " ");
+    ask::text_changed(at.app(), id, " ");
     at.settle();
     at.rig.restart();
     at.screens = std::make_unique<Screens>(*at.rig);
     at.settle();
-    EXPECT_EQ(at.app().text_of(id), " ") << id;
+    EXPECT_EQ(text_of(at.app(), id), " ") << id;
     EXPECT_GT(at.drawn().nodes.size(), 5U) << id;
   }
 }

@@ -21,18 +21,18 @@ inline const Start& start() {
   static const Start made = [] {
     Start s;
     Rig rig;
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.enter(FieldKind::drained, "3000");
     s.binned = rig->session()->id;
-    rig->put_in_bin(s.binned);
+    ask::put_in_bin(*rig, s.binned);
     rig.pump();
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.name("piece", "Leg");
     rig.enter(FieldKind::drained, "1500");
     s.other = rig->session()->id;
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.name("piece", "Loin");
     rig.enter(FieldKind::drained, "2500");
@@ -58,9 +58,10 @@ inline EntryId first_reading(App& app) {
 inline std::string seen(const Contents& contents) {
   Rig rig(contents, 100'000);
   std::ostringstream out;
-  out << draft_to_json(rig->draft()) << '\n' << settings_to_json(rig->settings()) << '\n';
-  for (const SessionCard& card : rig->cards()) out << card.id << ' ' << card_to_json(card) << '\n';
-  for (const SessionCard& card : rig->binned()) out << "bin " << card.id << '\n';
+  out << draft_to_json(rig->draft()) << '\n' << settings_to_json(rig->shelf().settings) << '\n';
+  for (const SessionCard& card : rig->shelf().cards)
+    out << card.id << ' ' << card_to_json(card) << '\n';
+  for (const SessionCard& card : rig->shelf().binned) out << "bin " << card.id << '\n';
   if (rig->session() != nullptr) out << write_session(file_of(*rig->session())) << '\n';
   for (const auto& [key, bytes] : rig.store.kept[Area::entries]) out << key << ' ' << bytes << '\n';
   return out.str();

@@ -5,7 +5,7 @@
 
 #include "app_stage.h"
 #include "files_stage.h"
-#include "web/app/sample.h"
+#include "web/app/shelf/sample.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -38,7 +38,7 @@ void come(Rig& rig, int from, int to) {
 struct Many : ::testing::Test {
   Rig rig;
   void pick(int count) {
-    rig->import_file();
+    ask::import_file(*rig);
     rig->on_files(static_cast<std::size_t>(count));
   }
   void come(int from, int to) { test::come(rig, from, to); }
@@ -58,7 +58,7 @@ struct ManyOnTheScreen : ::testing::Test {
   void SetUp() override {
     at.stage.size(390, 844, 2, 1);
     at.go(Screen::sessions);
-    at.rig->import_file();
+    ask::import_file(*at.rig);
   }
   void come(int count) { test::come(at.rig, 0, count); }
   // Anywhere but in the notice.
@@ -79,33 +79,33 @@ TEST_F(Many, AreImportedByFewTransactions) {
   rig.store.set_fault({});
   come(0, 200);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 200u);
-  EXPECT_FALSE(rig->importing().going_on());
-  EXPECT_EQ(rig->importing().totals.sessions.size(), 200u);
+  EXPECT_EQ(rig->shelf().cards.size(), 200u);
+  EXPECT_FALSE(rig->porter().going_on());
+  EXPECT_EQ(rig->porter().totals.sessions.size(), 200u);
   // one load a session and no more than one transaction for twenty of them
   EXPECT_LE(rig.store.operations(), 200u + 10u + 2u);
   rig.restart();
-  EXPECT_EQ(rig->cards().size(), 200u);
+  EXPECT_EQ(rig->shelf().cards.size(), 200u);
 }
 
 TEST_F(Many, StopWhenAskedToAndKeepWhatIsIn) {
   pick(120);
   come(0, 100);
   for (int n = 0; n < 30; ++n) rig.store.pump_one(*rig);
-  rig->stop_import();
+  ask::stop_import(*rig);
   come(100, 120);
   rig.pump();
-  const std::size_t kept = rig->cards().size();
+  const std::size_t kept = rig->shelf().cards.size();
   EXPECT_GT(kept, 0u);
   EXPECT_LT(kept, 60u);
-  EXPECT_FALSE(rig->importing().going_on());
+  EXPECT_FALSE(rig->porter().going_on());
   EXPECT_EQ(rig.notice(), "import.report");
   rig.restart();
-  EXPECT_EQ(rig->cards().size(), kept);
+  EXPECT_EQ(rig->shelf().cards.size(), kept);
   pick(1);
   come(119, 120);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), kept + 1);
+  EXPECT_EQ(rig->shelf().cards.size(), kept + 1);
 }
 
 TEST_F(Many, AreAllNamedThatWereRefused) {
@@ -115,12 +115,12 @@ TEST_F(Many, AreAllNamedThatWereRefused) {
   rig->on_file("second.json", "nothing", true);
   come(1, 2);
   rig.pump();
-  ASSERT_EQ(rig->importing().refused.size(), 2u);
-  EXPECT_EQ(rig->importing().refused[0].find("first.json was not imported"), 0u);
-  EXPECT_EQ(rig->importing().refused[1].find("second.json was not imported"), 0u);
-  EXPECT_EQ(rig->cards().size(), 2u);
-  rig->forget_refused();
-  EXPECT_TRUE(rig->importing().refused.empty());
+  ASSERT_EQ(rig->porter().refused.size(), 2u);
+  EXPECT_EQ(rig->porter().refused[0].find("first.json was not imported"), 0u);
+  EXPECT_EQ(rig->porter().refused[1].find("second.json was not imported"), 0u);
+  EXPECT_EQ(rig->shelf().cards.size(), 2u);
+  ask::forget_refused(*rig);
+  EXPECT_TRUE(rig->porter().refused.empty());
 }
 
 TEST_F(Many, GoOnWhereSavingFails) {
@@ -129,15 +129,15 @@ TEST_F(Many, GoOnWhereSavingFails) {
   pick(120);
   come(0, 120);
   rig.pump();
-  EXPECT_EQ(rig->trouble(), StoreStatus::quota);
-  EXPECT_EQ(rig->cards().size(), 120u) << "all are in memory";
-  EXPECT_TRUE(rig->importing().refused.empty());
+  EXPECT_EQ(rig->keeper().trouble(), StoreStatus::quota);
+  EXPECT_EQ(rig->shelf().cards.size(), 120u) << "all are in memory";
+  EXPECT_TRUE(rig->porter().refused.empty());
   rig.store.set_fault({});
-  rig->retry_save();
+  ask::retry_save(*rig);
   rig.pump();
-  EXPECT_EQ(rig->unsaved(), 0u);
+  EXPECT_EQ(rig->keeper().unsaved(), 0u);
   rig.restart();
-  EXPECT_EQ(rig->cards().size(), 120u);
+  EXPECT_EQ(rig->shelf().cards.size(), 120u);
 }
 
 // Another window has taken the pen: what was read waits for it to come back, what comes is refused in words.
@@ -147,14 +147,14 @@ TEST_F(Many, WaitWhileAnotherWindowHasThePen) {
   for (int n = 0; n < 10; ++n) rig.store.pump_one(*rig);
   rig->on_role(false);
   rig.pump();
-  const std::size_t before = rig->cards().size();
+  const std::size_t before = rig->shelf().cards.size();
   EXPECT_LT(before, 60u);
   come(60, 61);
-  EXPECT_EQ(rig->importing().refused.size(), 1u);
+  EXPECT_EQ(rig->porter().refused.size(), 1u);
   rig->on_role(true);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 60u);
-  EXPECT_FALSE(rig->importing().going_on());
+  EXPECT_EQ(rig->shelf().cards.size(), 60u);
+  EXPECT_FALSE(rig->porter().going_on());
 }
 
 TEST_F(Many, ARefusalIsStillSaidWhenTheOthersAreKept) {
@@ -172,16 +172,16 @@ TEST_F(Many, WhatChangedWhileItWasReadIsReadAgain) {
   pick(1);
   come(0, 1);
   rig.pump();
-  const std::string id = rig->cards().front().id;
-  rig->put_in_bin(id);
+  const std::string id = rig->shelf().cards.front().id;
+  ask::put_in_bin(*rig, id);
   rig.pump();
   pick(1);
   come(0, 1);
-  rig->erase(id);  // while what is here of it is on its way
+  ask::erase(*rig, id);  // while what is here of it is on its way
   rig.pump();
-  ASSERT_EQ(rig->cards().size(), 1u);
+  ASSERT_EQ(rig->shelf().cards.size(), 1u);
   rig.restart();
-  rig->open(id);
+  ask::open(*rig, id);
   rig.pump();
   ASSERT_NE(rig->session(), nullptr);
   EXPECT_EQ(rig->session()->set.size(), sample_sessions()[0].entries.size());
@@ -191,7 +191,7 @@ TEST_F(Many, CardsOfAnEarlierVersionAreShownAtOnceAndMadeAgain) {
   const Contents contents = older(30);
   const auto whole = rig.store.kept[Area::index];
   Rig later(contents, 9000);
-  EXPECT_EQ(later->cards().size(), 30u);
+  EXPECT_EQ(later->shelf().cards.size(), 30u);
   EXPECT_EQ(later.store.kept[Area::index], whole);
   EXPECT_EQ(later.notice(), "") << "nobody need know";
 }
@@ -206,7 +206,7 @@ TEST_F(Many, CardsOfAnEarlierVersionMakeNobodyWaitForALaterPart) {
   app.start();
   while (store.pump_one(app)) {
   }
-  EXPECT_EQ(app.cards().size(), 3u);
+  EXPECT_EQ(app.shelf().cards.size(), 3u);
   EXPECT_FALSE(app.waits_for_part());
   app.on_part(AppPart::board);
   while (store.pump_one(app)) {
@@ -219,12 +219,12 @@ TEST_F(Many, PiecesThatCameBackAreListedAtOnce) {
   pick(5);
   come(0, 5);
   rig.pump();
-  const std::string id = rig->cards().front().id;
+  const std::string id = rig->shelf().cards.front().id;
   rig.restart();
   rig.store.kept[Area::index][id] = "";  // as the page hands on a card that is missing
   rig->on_store_news(StoreNews::back, 1);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 5u);
+  EXPECT_EQ(rig->shelf().cards.size(), 5u);
   EXPECT_NE(rig.store.kept[Area::index][id], "");
 }
 
@@ -240,18 +240,18 @@ TEST_F(Many, ACardThatCannotBeMadeAgainIsLeftForAnotherStart) {
   for (int n = 0; n < 200 && store.pump_one(app); ++n) {
   }
   EXPECT_TRUE(store.idle());
-  EXPECT_EQ(app.cards().size(), 3u);
-  EXPECT_EQ(app.trouble(), StoreStatus::ok);
+  EXPECT_EQ(app.shelf().cards.size(), 3u);
+  EXPECT_EQ(app.keeper().trouble(), StoreStatus::ok);
   EXPECT_EQ(app.phase(), App::Phase::ready);
 }
 
 TEST_F(Many, CardsHoldWhatALogShowsWithoutOpening) {
-  rig->load_sample();
+  ask::load_sample(*rig);
   rig.pump();
   bool portions = false;
-  for (const SessionCard& card : rig->cards()) {
+  for (const SessionCard& card : rig->shelf().cards) {
     ASSERT_TRUE(card.usable_ratio && card.primary_ratio) << card.title;
-    rig->open(card.id);
+    ask::open(*rig, card.id);
     rig.pump();
     const Figures& f = rig->session()->figures;
     EXPECT_NEAR(*card.usable_ratio, f.yield->usable_ratio, 1e-8);
@@ -272,7 +272,7 @@ TEST_F(ManyOnTheScreen, AreListedWithFewElements) {
   come(100);
   at.rig.pump();
   at.settle();
-  ASSERT_EQ(at.app().cards().size(), 100u);
+  ASSERT_EQ(at.app().shelf().cards.size(), 100u);
   std::size_t rows = 0;
   for (const AccessNode& n : at.access()) {
     if (n.set_size == 100) ++rows;
@@ -297,7 +297,7 @@ TEST_F(ManyOnTheScreen, SayHowFarTheImportIsAndStopByATap) {
   at.settle();
   EXPECT_TRUE(says("still to come"));
   activate("sessions/stop-import");
-  EXPECT_TRUE(at.app().importing().stopped);
+  EXPECT_TRUE(at.app().porter().stopped);
   EXPECT_FALSE(says("still to come"));
 }
 

@@ -15,7 +15,7 @@ class AtTheResult : public ::testing::Test {
  protected:
   AtTheResult() {
     at.stage.size(360, 640, 2, 1);
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.name("piece", "Loin");
     rig.enter(FieldKind::drained, "2000");
@@ -47,15 +47,15 @@ class AtTheResult : public ::testing::Test {
 class Minutes : public AtTheResult {
  protected:
   Minutes() {
-    rig->timer_start();
+    ask::timer_start(*rig);
     rig.wait(22 * 60'000);
-    rig->timer_pause();
+    ask::timer_pause(*rig);
     rig.pump();
   }
   void type_minutes(const std::string& digits) {
-    rig->edit({FieldKind::minutes, ""});
+    ask::edit(*rig, {FieldKind::minutes, ""});
     rig.type(digits);
-    rig->enter();
+    ask::enter(*rig);
     rig.pump();
   }
   double timed() { return rig.figures().minutes_timed; }
@@ -80,7 +80,7 @@ TEST_F(Minutes, TypedInsteadTakeThePlaceOfTimedOnesUntilThatIsUndone) {
   EXPECT_DOUBLE_EQ(typed(), 40.0);
   EXPECT_EQ(rig.notice(), "notice.minutes-instead");
   EXPECT_EQ(rig->draft().panel, "");
-  rig->undo();
+  ask::undo(*rig);
   rig.pump();
   EXPECT_DOUBLE_EQ(timed(), 22.0);
   EXPECT_DOUBLE_EQ(typed(), 0.0);
@@ -106,7 +106,7 @@ TEST_F(Minutes, TypedASecondTimeAreAskedAboutToo) {
 }
 
 TEST_F(Minutes, TypedInsteadOfARunningTimerStopItAndReplaceWhatItMeasured) {
-  rig->timer_start();
+  ask::timer_start(*rig);
   rig.wait(3 * 60'000);
   type_minutes("30");
   press("minutes/instead");
@@ -116,15 +116,15 @@ TEST_F(Minutes, TypedInsteadOfARunningTimerStopItAndReplaceWhatItMeasured) {
 
 TEST_F(Minutes, TheQuestionGoesWithItsField) {
   type_minutes("40");
-  rig->edit({FieldKind::wage, ""});
+  ask::edit(*rig, {FieldKind::wage, ""});
   EXPECT_EQ(rig->draft().panel, "");
   EXPECT_DOUBLE_EQ(rig.figures().minutes, 22.0);
 }
 
 TEST_F(Minutes, TimedOnTopOfOthersAreSaidWithTheSum) {
-  rig->timer_start();
+  ask::timer_start(*rig);
   rig.wait(5 * 60'000);
-  rig->timer_pause();
+  ask::timer_pause(*rig);
   rig.pump();
   EXPECT_EQ(rig.notice(), "notice.timed-more");
   EXPECT_EQ(rig->notice()->args, (std::vector<std::string>{"5", "27"}));
@@ -186,23 +186,23 @@ TEST_F(ReadyCutForPieces, IsAPriceByWeightAgainWithoutANumber) {
 
 TEST_F(ReadyCutForPieces, RefusesWhatIsNoNumberOfPiecesAndAPriceThatIsNotThere) {
   rig.enter(FieldKind::ready_cut_pieces, "24");
-  ASSERT_TRUE(rig->field_problem());
-  EXPECT_EQ(rig->field_problem()->code, Code::need_ready_cut_price);
-  rig->key("clear");
+  ASSERT_TRUE(rig->keypad().problem);
+  EXPECT_EQ(rig->keypad().problem->code, Code::need_ready_cut_price);
+  ask::key(*rig, "clear");
   rig.enter(FieldKind::ready_cut, "23.15");
   rig.enter(FieldKind::ready_cut_pieces, "2.5");
-  EXPECT_EQ(rig->field_problem()->code, Code::typed_not_whole);
+  EXPECT_EQ(rig->keypad().problem->code, Code::typed_not_whole);
   EXPECT_EQ(rig->draft().digits, "2.5");
   rig.enter(FieldKind::ready_cut_piece, "170");
-  EXPECT_EQ(rig->field_problem()->code, Code::need_ready_cut_pieces);
+  EXPECT_EQ(rig->keypad().problem->code, Code::need_ready_cut_pieces);
 }
 
 TEST_F(ReadyCutForPieces, AQuotedYieldOfNothingIsRefusedWithASentence) {
   rig.enter(FieldKind::ready_cut, "23.15");
   rig.enter(FieldKind::ready_cut_yield, "0");
-  ASSERT_TRUE(rig->field_problem());
-  EXPECT_EQ(rig->field_problem()->code, Code::typed_zero);
-  EXPECT_FALSE(say(*rig->field_problem()).empty());
+  ASSERT_TRUE(rig->keypad().problem);
+  EXPECT_EQ(rig->keypad().problem->code, Code::typed_zero);
+  EXPECT_FALSE(say(*rig->keypad().problem).empty());
   EXPECT_EQ(rig->draft().digits, "0");
   EXPECT_DOUBLE_EQ(rig.figures().ready_cut_yield, 1.0);
 }

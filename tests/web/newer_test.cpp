@@ -43,11 +43,11 @@ class NewerStore : public Store {
 
 TEST(Newer, DataOfALaterVersionIsShownExportedAndBackedUpButNotChanged) {
   Rig before;
-  before->new_session();
+  ask::new_session(*before);
   before.pump();
   before.enter(FieldKind::drained, "2000");
   before.weigh("portions", "120");
-  before->export_session(before->session()->id, true);
+  ask::export_session(*before, before->session()->id, true);
   before.pump();
   const std::string bytes = before.host.offered.back().bytes;
 
@@ -58,21 +58,21 @@ TEST(Newer, DataOfALaterVersionIsShownExportedAndBackedUpButNotChanged) {
   app.start();
   store.pump(app);
   ASSERT_EQ(app.phase(), App::Phase::ready);
-  EXPECT_EQ(app.trouble(), StoreStatus::newer);
+  EXPECT_EQ(app.keeper().trouble(), StoreStatus::newer);
   ASSERT_NE(app.session(), nullptr);
   ASSERT_TRUE(app.notice());
   EXPECT_EQ(app.notice()->key, "trouble.newer");
-  app.export_session(app.session()->id, true);
+  ask::export_session(app, app.session()->id, true);
   store.pump(app);
   ASSERT_EQ(host.offered.size(), 1u);
   EXPECT_EQ(host.offered[0].bytes, bytes);
-  app.export_backup();
+  ask::export_backup(app);
   store.pump(app);
   ASSERT_EQ(host.offered.size(), 2u);
   EXPECT_NE(host.offered[1].bytes.find(bytes), std::string::npos);
 
   const std::size_t entries = app.session()->set.size();
-  app.add_pile(Role::secondary, "More", "");
+  ask::add_pile(app, Role::secondary, "More", "");
   store.pump(app);
   EXPECT_EQ(app.session()->set.size(), entries);
   ASSERT_TRUE(app.notice());
@@ -82,7 +82,7 @@ TEST(Newer, DataOfALaterVersionIsShownExportedAndBackedUpButNotChanged) {
 
 TEST(Newer, AMissingIndexIsMadeFromTheEntriesThere) {
   Rig before;
-  before->new_session();
+  ask::new_session(*before);
   before.pump();
   before.enter(FieldKind::drained, "2000");
   NewerStore store;
@@ -92,8 +92,8 @@ TEST(Newer, AMissingIndexIsMadeFromTheEntriesThere) {
   App app(store, host);
   app.start();
   store.pump(app);
-  EXPECT_EQ(app.cards().size(), 1u);
-  EXPECT_EQ(app.trouble(), StoreStatus::newer);
+  EXPECT_EQ(app.shelf().cards.size(), 1u);
+  EXPECT_EQ(app.keeper().trouble(), StoreStatus::newer);
 }
 
 }  // namespace

@@ -8,17 +8,17 @@ namespace {
 
 TEST(Notice, WhatWasOnlySaidGoesWhenOneGoesOnAndWhatCanBeUndoneStays) {
   Rig rig;
-  rig->load_sample();
+  ask::load_sample(*rig);
   rig.pump();
   ASSERT_TRUE(rig->notice());
   EXPECT_FALSE(rig->notice()->can_undo);
-  rig->open(rig->cards().back().id);
+  ask::open(*rig, rig->shelf().cards.back().id);
   rig.pump();
   EXPECT_FALSE(rig->notice());
   rig.weigh(rig.figures().piles.front().key, "12");
   ASSERT_TRUE(rig->notice());
   EXPECT_TRUE(rig->notice()->can_undo);
-  rig->go(Screen::result);
+  ask::go(*rig, Screen::result);
   EXPECT_TRUE(rig->notice());
 }
 

@@ -20,11 +20,11 @@ class InParts : public ::testing::Test {
   }
   Contents with_a_piece() {
     Rig before;
-    before->new_session();
+    ask::new_session(*before);
     before.pump();
     before.name("piece", "Loin");
     before.enter(FieldKind::drained, "3000");
-    before->go(Screen::result);
+    ask::go(*before, Screen::result);
     before.pump();
     return before.store.kept;
   }
@@ -34,7 +34,7 @@ class InParts : public ::testing::Test {
 TEST_F(InParts, ANewPieceWaitsAndIsThereOnce) {
   begin();
   EXPECT_FALSE(rig->has(AppPart::board));
-  rig->new_session();
+  ask::new_session(*rig);
   rig.pump();
   EXPECT_EQ(rig->session(), nullptr);
   rig->on_part(AppPart::board);
@@ -43,7 +43,7 @@ TEST_F(InParts, ANewPieceWaitsAndIsThereOnce) {
   EXPECT_EQ(rig->draft().screen, Screen::weigh);
   rig->on_part(AppPart::board);  // told twice
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 1U);
+  EXPECT_EQ(rig->shelf().cards.size(), 1U);
 }
 
 TEST_F(InParts, ThePieceThatWasOpenOpensOnItsScreen) {
@@ -63,29 +63,29 @@ TEST_F(InParts, EveryActOfTheListOfPiecesIsDoneInItsOrder) {
     if (area == Area::app) records.erase("draft");  // nothing was open
   }
   begin(kept);
-  ASSERT_EQ(rig->cards().size(), 1U);
-  const std::string loin = rig->cards().front().id;
-  rig->load_sample();
-  rig->put_in_bin(loin);
-  EXPECT_EQ(rig->cards().size(), 0U);
-  rig->undo();  // needs nothing of a later part
-  EXPECT_EQ(rig->cards().size(), 1U);
-  rig->same_again(loin);
-  rig->same_again(loin);  // pressed again
-  rig->export_backup();
+  ASSERT_EQ(rig->shelf().cards.size(), 1U);
+  const std::string loin = rig->shelf().cards.front().id;
+  ask::load_sample(*rig);
+  ask::put_in_bin(*rig, loin);
+  EXPECT_EQ(rig->shelf().cards.size(), 0U);
+  ask::undo(*rig);  // needs nothing of a later part
+  EXPECT_EQ(rig->shelf().cards.size(), 1U);
+  ask::same_again(*rig, loin);
+  ask::same_again(*rig, loin);  // pressed again
+  ask::export_backup(*rig);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 1U);
+  EXPECT_EQ(rig->shelf().cards.size(), 1U);
   EXPECT_TRUE(rig->waits_for_part());
   EXPECT_TRUE(rig.host.offered.empty());
   rig->on_part(AppPart::board);
   rig.pump();
-  EXPECT_EQ(rig->cards().size(), 2U) << "the sample and the backup still wait";
+  EXPECT_EQ(rig->shelf().cards.size(), 2U) << "the sample and the backup still wait";
   EXPECT_TRUE(rig->waits_for_part());
   EXPECT_TRUE(rig.host.offered.empty());
   rig->on_part(AppPart::office);
   rig.pump();
   EXPECT_FALSE(rig->waits_for_part());
-  EXPECT_EQ(rig->cards().size(), 6U);  // four of the sample, the loin, and the same again
+  EXPECT_EQ(rig->shelf().cards.size(), 6U);  // four of the sample, the loin, and the same again
   EXPECT_EQ(rig.figures().piece, "Loin");
   EXPECT_EQ(rig.host.offered.size(), 1U);
 }
@@ -101,7 +101,7 @@ TEST(Parts, AScreenOfALaterPartIsShownWithoutAnotherTapWhenItIsHere) {
     }
     return false;
   };
-  stage.app().go(Screen::settings);
+  ask::go(stage.app(), Screen::settings);
   stage.settle();
   EXPECT_TRUE(sees("on its way"));
   stage.app().on_part_failed();

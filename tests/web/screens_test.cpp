@@ -76,10 +76,10 @@ void cut(AppStage& at, int blocks) {
   measure_loin(at.rig);
   if (blocks == 0) return;
   at.go(Screen::cut, "guide");
-  at.app().edit({FieldKind::block, ""});
+  ask::edit(at.app(), {FieldKind::block, ""});
   for (int i = 0; i < blocks; ++i) {
     at.settle();
-    at.app().set_count(4);
+    ask::set_count(at.app(), 4);
     answer(at.rig, i + 1 == blocks ? "420" : "365");
   }
 }
@@ -88,21 +88,22 @@ void show(AppStage& at, const View& v, const Place& place, const std::string& ma
   at.stage.size(v.w, v.h, v.ratio, v.text);
   at.stage.in.dark = v.dark;
   at.stage.in.reduced_motion = true;
-  at.app().caution_read();
-  at.app().set_setting("decimal-mark", mark);
-  at.app().load_sample();
+  ask::caution_read(at.app());
+  ask::set_setting(at.app(), "decimal-mark", mark);
+  ask::load_sample(at.app());
   at.rig.pump();
   if (place.readings) {
     at.open("Beef tenderloin");
   } else {
-    at.app().new_session();
+    ask::new_session(at.app());
   }
   at.rig.pump();
   if (place.blocks >= 0) cut(at, place.blocks);
-  at.app().dismiss_notice();
+  ask::dismiss_notice(at.app());
   at.go(place.screen, place.panel);
-  if (place.field.kind != FieldKind::none) at.app().edit(place.field);
-  for (const char* digit = place.digits; *digit != 0; ++digit) at.app().key(std::string(1, *digit));
+  if (place.field.kind != FieldKind::none) ask::edit(at.app(), place.field);
+  for (const char* digit = place.digits; *digit != 0; ++digit)
+    ask::key(at.app(), std::string(1, *digit));
   at.settle();
 }
 
@@ -192,30 +193,30 @@ TEST(WeighScreen, HasEveryKeyOnASmallPhoneWithUpToSixPiles) {
     AppStage at;
     ASSERT_TRUE(at.stage.has_font) << "the font of the tests is missing: install fonts-inter";
     at.stage.size(360, 640, 2, 1);
-    at.app().load_sample();
+    ask::load_sample(at.app());
     at.rig.pump();
     at.open(piece);
-    at.app().dismiss_notice();
-    if (at.rig.figures().settings.unit == "lb-oz") at.app().set_unit("oz");
+    ask::dismiss_notice(at.app());
+    if (at.rig.figures().settings.unit == "lb-oz") ask::set_unit(at.app(), "oz");
     for (;;) {
       at.go(Screen::weigh, "");
       at.settle();
       EXPECT_FALSE(at.screens->kit().frame().page_scrolls)
           << piece << at.rig.figures().piles.size();
       // what is said of a portion out of tolerance takes no key away
-      at.app().set_count(1);  // however heavy
+      ask::set_count(at.app(), 1);  // however heavy
       at.rig.weigh(at.rig.figures().piles.front().key, "3");
       at.settle();
       EXPECT_FALSE(at.screens->kit().frame().page_scrolls)
           << piece << at.rig.figures().piles.size();
-      at.app().undo();  // or the balance would not close, which is said
+      ask::undo(at.app());  // or the balance would not close, which is said
       at.rig.pump();
-      at.app().dismiss_notice();
+      ask::dismiss_notice(at.app());
       if (at.rig.figures().piles.size() >= 6) break;
-      at.app().add_pile(Role::secondary, "Pile " + std::to_string(at.rig.figures().piles.size()),
-                        "");
+      ask::add_pile(at.app(), Role::secondary,
+                    "Pile " + std::to_string(at.rig.figures().piles.size()), "");
       at.rig.pump();
-      at.app().dismiss_notice();
+      ask::dismiss_notice(at.app());
     }
   }
 }
@@ -301,15 +302,15 @@ TEST(DecimalComma, IsMissedByThisTestWhereThereIsNone) {
 
 TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
   AppStage at;
-  at.app().caution_read();
-  at.app().set_setting("decimal-mark", ",");
-  at.app().new_session();
+  ask::caution_read(at.app());
+  ask::set_setting(at.app(), "decimal-mark", ",");
+  ask::new_session(at.app());
   at.rig.pump();
   at.rig.enter(FieldKind::division, "0.5");
   at.rig.enter(FieldKind::drained, "2500.5");
   at.rig.enter(FieldKind::price_per_mass, "9.95");
   at.rig.enter(FieldKind::pile_value, "99.5", "usable-trim");
-  at.app().add_tub("");
+  ask::add_tub(at.app(), "");
   at.rig.pump();
   const std::string tub = at.rig.figures().tubs.front().key;
   at.rig.enter(FieldKind::tub_tare, "35.5", tub);
@@ -322,10 +323,10 @@ TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
   EXPECT_GE(at.rig.figures().doubts.size(), 3U);
   at.go(Screen::weigh, "how");
   EXPECT_EQ(with_points(at.access()), std::vector<std::string>());
-  at.app().open_panel("");
-  at.app().set_tub(tub);
+  ask::open_panel(at.app(), "");
+  ask::set_tub(at.app(), tub);
   at.rig.weigh("portions", "12.5");
-  ASSERT_TRUE(at.app().field_problem());
+  ASSERT_TRUE(at.app().keypad().problem);
   at.settle();
   EXPECT_EQ(with_points(at.access()), std::vector<std::string>());
 }

@@ -10,12 +10,12 @@ namespace {
 class Tubs : public ::testing::Test {
  protected:
   Tubs() {
-    rig->new_session();
+    ask::new_session(*rig);
     rig.pump();
     rig.enter(FieldKind::drained, "3000");
-    rig->add_tub("");
+    ask::add_tub(*rig, "");
     rig.type("300");
-    rig->enter();
+    ask::enter(*rig);
     rig.pump();
     tub = rig.figures().tubs.at(0).key;
   }
@@ -26,39 +26,39 @@ class Tubs : public ::testing::Test {
 TEST_F(Tubs, WithoutANameAreNumbered) { EXPECT_EQ(rig.figures().tubs.at(0).name, "Tub 1"); }
 
 TEST_F(Tubs, AreChosenBeforeThePileAndLeftWithIt) {
-  rig->set_tub(tub);
+  ask::set_tub(*rig, tub);
   rig.weigh("second-cuts", "1000");
   EXPECT_EQ(rig.grams("second-cuts"), 700.0);
   EXPECT_EQ(rig->draft().tub, tub);
-  rig->choose_pile("portions");
+  ask::choose_pile(*rig, "portions");
   EXPECT_EQ(rig->draft().tub, "");
   rig.weigh("portions", "180");
   EXPECT_EQ(rig.grams("portions"), 180.0);
 }
 
 TEST_F(Tubs, StandBesideTheDigitsAndCountForThem) {
-  rig->set_tub(tub);
+  ask::set_tub(*rig, tub);
   rig.weigh("second-cuts", "1000");
   rig.weigh("usable-trim", "930");
   EXPECT_EQ(rig.grams("usable-trim"), 630.0);
 }
 
 TEST_F(Tubs, AreNeverHeavierThanWhatIsWeighedInThem) {
-  rig->set_tub(tub);
+  ask::set_tub(*rig, tub);
   rig.weigh("portions", "184");
   EXPECT_EQ(rig.grams("portions"), 0.0);
-  ASSERT_TRUE(rig->field_problem());
-  EXPECT_EQ(rig->field_problem()->code, Code::typed_under_tub);
+  ASSERT_TRUE(rig->keypad().problem);
+  EXPECT_EQ(rig->keypad().problem->code, Code::typed_under_tub);
   EXPECT_EQ(rig->draft().digits, "184");  // nothing typed is lost
-  rig->set_tub("");
-  rig->enter();
+  ask::set_tub(*rig, "");
+  ask::enter(*rig);
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 184.0);
 }
 
 // Another phone took the tub out; what is weighed now is in none.
 TEST_F(Tubs, TakenOutByAnImportAreNotWeighedIn) {
-  rig->set_tub(tub);
+  ask::set_tub(*rig, tub);
   SessionFile file;
   file.session = rig->session()->id;
   for (const Entry* entry : rig->session()->set.in_order()) {
@@ -70,7 +70,7 @@ TEST_F(Tubs, TakenOutByAnImportAreNotWeighedIn) {
     taken_out.body = body::Void{entry->id};
     file.entries.push_back(sealed(taken_out));
   }
-  rig->import_file();
+  ask::import_file(*rig);
   rig->on_file("other.json", write_session(file), true);
   rig.pump();
   ASSERT_TRUE(rig.figures().tubs.empty()) << rig->notice()->args.at(0);
@@ -81,37 +81,37 @@ TEST_F(Tubs, TakenOutByAnImportAreNotWeighedIn) {
 }
 
 TEST_F(Tubs, LoseAPieceThatIsMovedOnAfterTheyWereWeighedAndBothPilesAreRight) {
-  rig->set_tub("");
+  ask::set_tub(*rig, "");
   rig.weigh("usable-trim", "200");
   rig.weigh("usable-trim", "300");
-  rig->set_habit("tub-now");
+  ask::set_habit(*rig, "tub-now");
   rig.weigh("usable-trim", "510");
-  rig->move_reading(rig.pile("usable-trim").lines.at(0).id, "portions");
+  ask::move_reading(*rig, rig.pile("usable-trim").lines.at(0).id, "portions");
   rig.pump();
   EXPECT_EQ(rig.grams("portions"), 200.0);
   EXPECT_EQ(rig.grams("usable-trim"), 310.0);
 }
 
 TEST_F(Tubs, AreLeftWhenAMoveTellsWhichPileIsBeingFilled) {
-  rig->set_tub(tub);
+  ask::set_tub(*rig, tub);
   rig.weigh("portions", "480");
-  rig->move_reading(rig.pile("portions").lines.at(0).id, "usable-trim");
+  ask::move_reading(*rig, rig.pile("portions").lines.at(0).id, "usable-trim");
   rig.pump();
   EXPECT_EQ(rig->draft().pile, "usable-trim");
   rig.type("20");
-  rig->move_reading(rig.pile("usable-trim").lines.at(0).id, "portions");
+  ask::move_reading(*rig, rig.pile("usable-trim").lines.at(0).id, "portions");
   rig.pump();
   EXPECT_EQ(rig->draft().pile, "usable-trim");
   EXPECT_EQ(rig->draft().digits, "20");
 }
 
 TEST_F(Tubs, TakenBackAtOnceAreNeitherChosenNorAskedFor) {
-  rig->go(Screen::weigh);
-  rig->add_tub("");
+  ask::go(*rig, Screen::weigh);
+  ask::add_tub(*rig, "");
   rig.type("18");
   rig.pump();
   ASSERT_EQ(rig->draft().field.kind, FieldKind::tub_tare);
-  rig->undo();
+  ask::undo(*rig);
   rig.pump();
   EXPECT_EQ(rig.figures().tubs.size(), 1U);
   EXPECT_EQ(rig->draft().tub, "");
@@ -120,13 +120,13 @@ TEST_F(Tubs, TakenBackAtOnceAreNeitherChosenNorAskedFor) {
 }
 
 TEST_F(Tubs, ArePutAsideNoLongerWhenTakenBackFromAnotherScreen) {
-  rig->go(Screen::weigh);
-  rig->add_tub("");
+  ask::go(*rig, Screen::weigh);
+  ask::add_tub(*rig, "");
   rig.type("18");
-  rig->go(Screen::details);
-  rig->undo();
+  ask::go(*rig, Screen::details);
+  ask::undo(*rig);
   rig.pump();
-  rig->go(Screen::weigh);
+  ask::go(*rig, Screen::weigh);
   EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
   EXPECT_EQ(rig->draft().digits, "");
 }

@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "web/app/app.h"
-#include "web/app/defaults.h"
+#include "web/app/shelf/defaults.h"
 
 namespace tallyblock {
 namespace {

@@ -1,52 +1,90 @@
-// App's life after loading: who has the pen, where the person is, the timer's wakes.
+// App's life after loading: who has the pen, what the page tells, what is asked for.
 #include "app.h"
 
-#include <algorithm>
 #include <utility>
 
 namespace tallyblock {
-namespace {
 
-bool needs_session(Screen screen) {
-  return screen == Screen::weigh || screen == Screen::result || screen == Screen::details ||
-         screen == Screen::share || screen == Screen::cut;
-}
-
-constexpr std::int64_t kMinuteMs = 60'000;
-constexpr std::int64_t kLongestUnseenMs = std::int64_t{12} * 60 * kMinuteMs;
-
-}  // namespace
-
-App::App(Store& store, Host& host) : store_(store), host_(host) {}
+App::App(Store& store, Host& host) : rooms_(store, host) {}
 
 // Loading is over, or there is nothing to load from.
 void App::be_ready() {
-  if (!open_) {
-    draft_.session.clear();
-    if (needs_session(draft_.screen)) draft_.screen = Screen::sessions;
+  Draft& draft = rooms_.keypad.draft;
+  if (session() == nullptr) {
+    draft.session.clear();
+    if (needs_session(draft.screen)) draft.screen = Screen::sessions;
   }
   phase_ = Phase::ready;
-  timer_seen_ms_ = host_.monotonic_ms();
-  watch_timer();
+  rooms_.ready = true;
+  rooms_.watch.seen_ms = rooms_.host.monotonic_ms();
+  rooms_.watch_timer();
   changed();
-  arm();
-  send();
+  rooms_.arm();
+  rooms_.send();
   go_on_in_background();
+}
+
+// ---- what is asked for
+
+void App::ask(const Asked& asked) {
+  if (!in_frame_) return run(asked);
+  asked_.push_back(asked);
+}
+
+void App::after_frame() {
+  in_frame_ = false;
+  for (const Asked& asked : std::exchange(asked_, {})) run(asked);
+}
+
+void App::run(const Asked& asked) {
+  using What = Asked::What;
+  switch (asked.what) {
+    case What::go: return rooms_.go(static_cast<Screen>(asked.number));
+    case What::open_panel:
+      if (draft().panel == asked.one) return;
+      rooms_.keypad.draft.panel = asked.one;
+      return rooms_.changed_draft();
+    case What::dismiss_notice: rooms_.notices.now.reset(); return changed();
+    case What::undo: return undo();
+    case What::new_session: return new_session();
+    case What::same_again: return same_again(asked.one);
+    case What::open: return open(asked.one);
+    case What::put_in_bin: return rooms_.put_in_bin(asked.one);
+    case What::take_from_bin: return rooms_.take_from_bin(asked.one);
+    case What::load_sample: return load_sample();
+    case What::remove_sample: return rooms_.remove_sample();
+    case What::caution_read: return rooms_.caution_read();
+    case What::export_session: return export_session(asked.one, asked.number != 0);
+    case What::export_backup: return export_backup();
+    case What::import_file: return rooms_.host.pick_file();
+    case What::stop_import: return stop_import();
+    case What::forget_refused: rooms_.porter.refused.clear(); return changed();
+    case What::protect: return rooms_.host.ask_persist();
+    case What::adopt_update: return adopt_update();
+    case What::retry_save: return retry_save();
+    case What::take_over: return rooms_.host.take_over();
+    case What::start_again: return start();
+    default: when_here(AppPart::board, "", [this, asked] { do_asked(rooms_, asked); });
+  }
+}
+
+bool App::timer_doubtful() const { return rooms_.watch.doubtful(rooms_.keypad.draft, rooms_.host); }
+
+void App::set_scroll(float scroll) {
+  rooms_.keypad.draft.scroll = scroll;
+  rooms_.keeper.draft_changed();  // kept with the next change, or when the page is hidden
 }
 
 // ---- other windows, and the page
 
 void App::on_role(bool writer) {
-  const bool took = writer && !writer_;
-  writer_ = writer;
-  if (took && trouble_ == StoreStatus::not_writer) trouble_ = StoreStatus::ok;
+  const bool took = rooms_.keeper.set_writer(writer);
   if (took && phase_ == Phase::ready) {
     load_everything(false);
-    draft_dirty_ = true;
+    rooms_.keeper.draft_changed();
   }
-  if (!writer && !queue_.empty()) trouble_ = StoreStatus::not_writer;
   changed();
-  send();
+  rooms_.send();
   go_on_in_background();
 }
 
@@ -55,209 +93,94 @@ void App::on_others_changed() {
 }
 
 void App::on_protected(bool granted) {
-  protected_ = granted;
+  page_.is_protected = granted;
   // told before the start: known already, not an answer
   if (phase_ == Phase::loading) return;
-  tell(granted ? "notice.protected" : "notice.not-protected");
+  rooms_.tell(granted ? "notice.protected" : "notice.not-protected");
 }
 
 void App::on_update_waiting() {
-  update_waiting_ = true;
+  page_.update_waiting = true;
   changed();
 }
 
 void App::on_offline(bool works) {
-  online_only_ = !works;
-  if (online_only_ && !notice_) tell("notice.online-only");
+  page_.online_only = !works;
+  if (!works && !notice()) rooms_.tell("notice.online-only");
   changed();
 }
 
-void App::on_hidden() { send(); }
+void App::on_hidden() { rooms_.send(); }
 
 void App::on_shown() {
   changed();
-  arm();
-  if (trouble_ != StoreStatus::ok || phase_ == Phase::unreadable) retry_save();
+  rooms_.arm();
+  if (keeper().trouble() != StoreStatus::ok || phase_ == Phase::unreadable) retry_save();
 }
 
 void App::on_timer() {
-  if (draft_.timer_started_ms != 0) changed();
-  watch_timer();
-  if (retry_at_ && host_.monotonic_ms() >= *retry_at_) {
-    retry_at_.reset();
+  if (draft().timer_started_ms != 0) changed();
+  rooms_.watch_timer();
+  if (rooms_.keeper.retry_due(rooms_.host.monotonic_ms())) {
     if (phase_ == Phase::unreadable) {
       load_everything(true);
     } else if (reload_due_) {
       load_everything(false);
     }
-    send();
+    rooms_.send();
   }
-  arm();
+  rooms_.arm();
 }
 
-// Asks to be woken for the next thing that is due.
-void App::arm() {
-  std::optional<std::int64_t> due;
-  if (retry_at_) due = std::max<std::int64_t>(*retry_at_ - host_.monotonic_ms(), 0);
-  if (draft_.timer_started_ms != 0) {
-    const std::int64_t minute = kMinuteMs - timer_ms() % kMinuteMs;
-    due = due ? std::min(*due, minute) : minute;
+// ---- saving
+
+void App::on_commit(std::uint32_t token, StoreStatus status) {
+  const Keeper::Answer answer = rooms_.keeper.on_commit(token, status);
+  if (!answer.ours) return;
+  if (status != StoreStatus::ok) return failed(status, answer.of_draft);
+  Notices& notices = rooms_.notices;
+  if (answer.kept) {
+    if (answer.kept->when_kept) notices.say(*answer.kept->when_kept);
+    rooms_.host.tell_others();
   }
-  if (due) host_.wake_after(*due);
-}
-
-// ---- going about
-
-void App::changed_draft() {
+  if (answer.again && (!notices.now || notices.now->is_error)) rooms_.tell("notice.kept-again");
   changed();
-  draft_dirty_ = true;
-  send();
+  if (page_.adopt_when_kept && keeper().all_kept()) {
+    page_.adopt_when_kept = false;
+    return rooms_.host.adopt_update();
+  }
+  rooms_.send();
+  go_on_in_background();
 }
 
-void App::go(Screen screen) {
-  if (needs_session(screen) && !open_) screen = Screen::sessions;
-  if (screen == draft_.screen) return;
-  going_on();
-  if (draft_.screen == Screen::weigh) draft_.held = draft_.field;
-  put_aside();
-  leave_place();
-  draft_.screen = screen;
-  come_to_place();
-  draft_.field = {};
-  draft_.panel.clear();
-  draft_.selected.clear();
-  draft_.scroll = 0.0F;
-  draft_.count = 1;
-  forget_asked();
-  field_problem_.reset();
-  if (screen == Screen::weigh) go_to_default_field();
-  changed_draft();
-}
-
-// The field that was left, else weighing in while the whole piece was not weighed, else a reading.
-void App::go_to_default_field() {
-  const bool weighed_in = open_ && open_->figures.incoming.on_the_board;
-  draft_.field = draft_.held.kind != FieldKind::none
-                     ? std::exchange(draft_.held, Field{})
-                     : Field{weighed_in ? FieldKind::reading : FieldKind::drained, ""};
-  take_up();
-}
-
-std::string App::place() const {
-  return open_ && needs_session(draft_.screen) ? open_->id : std::string();
-}
-
-// What failed is said wherever one goes.
-void App::leave_place() {
-  if (!notice_ || notice_->is_error || notice_->stays) return;
-  waits_[place()].notice = std::exchange(notice_, std::nullopt);
-}
-
-void App::come_to_place() {
-  const auto found = waits_.find(place());
-  if (notice_ || found == waits_.end()) return;
-  notice_ = std::exchange(found->second.notice, std::nullopt);
-}
-
-void App::open_panel(const std::string& panel) {
-  if (draft_.panel == panel) return;
-  draft_.panel = panel;
-  changed_draft();
-}
-
-void App::select(const std::string& entry) {
-  if (draft_.selected == entry) return;
-  draft_.selected = entry;
-  changed_draft();
-}
-
-void App::set_scroll(float scroll) {
-  draft_.scroll = scroll;
-  draft_dirty_ = true;  // kept with the next change, or when the page is hidden
-}
-
-void App::going_on() {
-  if (notice_ && !notice_->can_undo && !notice_->is_error && !notice_->stays) notice_.reset();
-}
-
-void App::dismiss_notice() {
-  notice_.reset();
+// A transaction or the loading at start failed.
+void App::failed(StoreStatus status, bool of_draft) {
+  Keeper& keeper = rooms_.keeper;
+  if (keeper.fail(status, of_draft, phase_ == Phase::ready)) {
+    rooms_.tell_error(std::string(trouble_key(status)));
+  }
+  if (std::exchange(page_.adopt_when_kept, false)) rooms_.tell_error("notice.update-unsaved");
   changed();
+  go_on_in_background();  // what was read does not wait for it
+  if (keeper.wait_after(status, rooms_.host.monotonic_ms())) rooms_.arm();
 }
 
-std::vector<SessionCard> App::binned() const { return binned_; }
-
-EntryId App::person() const { return entry_id_from(draft_.person).value_or(EntryId{}); }
-
-// The clock goes on while the device sleeps, but not back, and not for half a day unseen.
-bool App::timer_doubtful() const {
-  if (draft_.timer_started_ms == 0) return false;
-  const std::int64_t by_clock = host_.utc_ms() - draft_.timer_started_ms;
-  const std::int64_t unseen = by_clock - (host_.monotonic_ms() - timer_seen_ms_);
-  return unseen < -kMinuteMs || unseen > kLongestUnseenMs;
+void App::retry_save() {
+  rooms_.keeper.retry_now();
+  if (phase_ == Phase::unreadable) return load_everything(true);
+  if (reload_due_) load_everything(false);
+  rooms_.send();
 }
 
-std::int64_t App::timer_ms() const {
-  if (draft_.timer_started_ms == 0) return draft_.timer_gathered_ms;
-  const std::int64_t since = timer_doubtful() ? host_.monotonic_ms() - timer_seen_ms_
-                                              : host_.utc_ms() - draft_.timer_started_ms;
-  return draft_.timer_gathered_ms + std::max<std::int64_t>(since, 0);
-}
-
-void App::watch_timer() {
-  if (!timer_doubtful() || std::exchange(timer_told_, true)) return;
-  tell_error("notice.timer-clock");
-}
-
-void App::show_session(OpenSession session) {
-  pause_before_leaving();
-  opening_.clear();
-  const std::string unit = session.figures.settings.unit;
-  // Nothing was weighed into a pile yet: the first weight is a portion's.
-  std::string first_pile;
-  const auto& piles = session.figures.piles;
-  const auto portions = std::ranges::find(piles, Role::primary, &PileFigures::role);
-  const bool begun =
-      std::ranges::any_of(piles, [](const PileFigures& pile) { return !pile.lines.empty(); });
-  if (!begun && portions != piles.end()) first_pile = portions->key;
-  std::string by;
-  for (const Entry* entry : session.set.in_order()) {
-    if (entry->by) by = to_text(*entry->by);
+void App::adopt_update() {
+  const Keeper& keeper = rooms_.keeper;
+  if (!keeper.idle() || porter().going_on()) return rooms_.tell_error("notice.update-unsaved");
+  const bool saving = keeper.draft_waits() || keeper.in_flight();
+  if (saving && keeper.writer() && phase_ == Phase::ready) {
+    page_.adopt_when_kept = true;
+    return rooms_.send();
   }
-  leave_place();
-  // What is on screen may still look at the one before during this frame.
-  if (open_) {
-    waits_[open_->id].undo = std::move(undo_);
-    *open_ = std::move(session);
-  } else {
-    open_ = std::make_unique<OpenSession>(std::move(session));
-  }
-  undo_ = std::exchange(waits_[open_->id].undo, {});
-  Draft fresh;
-  fresh.screen = draft_.screen;
-  fresh.session = open_->id;
-  fresh.unit = unit;
-  fresh.pile = first_pile;
-  fresh.person = by;
-  fresh.sliced = draft_.sliced;
-  fresh.scored = std::move(draft_.scored);
-  draft_ = std::move(fresh);
-  field_problem_.reset();
-  draft_.screen = Screen::sessions;
-  go(Screen::weigh);
-}
-
-void App::leave_session() {
-  leave_place();
-  if (open_) waits_[open_->id].undo = std::exchange(undo_, {});
-  open_.reset();
-  Draft fresh;
-  fresh.sliced = draft_.sliced;
-  fresh.scored = std::move(draft_.scored);
-  draft_ = std::move(fresh);
-  come_to_place();
-  field_problem_.reset();
-  changed_draft();
+  rooms_.host.adopt_update();
 }
 
 }  // namespace tallyblock

@@ -1,5 +1,5 @@
-// App's files out: a session or everything.
-#include <algorithm>
+// App's files: what the porter takes in becomes acts, what he hands out is offered.
+#include <memory>
 #include <utility>
 
 #include "app.h"
@@ -7,75 +7,92 @@
 #include "web/words/words.h"
 
 namespace tallyblock {
-namespace {
 
-constexpr std::string_view kJson = "application/json";
-constexpr std::string_view kJsonLines = "application/jsonl";
+// ---- in
 
-struct Backup {
-  std::string bytes;
-  std::size_t lines = 0, binned = 0, unreadable = 0;
-};
-
-void finish(Backup& backup, const std::string& lines) {
-  backup.bytes = backup_header(backup.lines) + lines;
+void App::on_files(std::size_t count) {
+  rooms_.porter.expect(count);
+  changed();
 }
 
-void add_lines(const SessionFile& file, Backup& backup, std::string& lines) {
-  for (const std::string& part : write_session_parts(file)) {
-    lines += part + '\n';
-    ++backup.lines;
+void App::stop_import_now() {
+  rooms_.porter.stop();
+  rooms_.tell_import();
+}
+
+void App::on_file_now(const std::string& name, const std::string& bytes, bool last_piece) {
+  const bool may = !porter().begins(name) || rooms_.may_act();
+  const std::string_view why_not = may ? "" : keeper().why_not();
+  const Porter::News news = rooms_.porter.take(name, bytes, last_piece, why_not);
+  go_on_in_background();
+  if (news == Porter::News::refused) rooms_.tell_refused();
+  if (news == Porter::News::empty) rooms_.tell_import();
+  changed();
+}
+
+// What is here of the next ones is read, then their union with it is one act. The next ones wait for
+// it to be kept, unless saving fails.
+void App::import_next_now() {
+  constexpr std::size_t most_acts = 2;
+  Porter& porter = rooms_.porter;
+  const bool saving = keeper().trouble() == StoreStatus::ok && keeper().waiting() >= most_acts;
+  if (porter.busy || porter.waiting.empty() || saving || !keeper().why_not().empty()) return;
+  porter.busy = true;
+  const auto files = std::make_shared<std::vector<SessionFile>>(porter.next());
+  std::vector<std::string> ids;
+  for (const SessionFile& file : *files) ids.push_back(file.session);
+  fetch_some(ids, [this, files](std::vector<Fetched>& here, bool stale) {
+    import_batch(*files, here, stale);
+  });
+}
+
+void App::import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& here, bool stale) {
+  Porter& porter = rooms_.porter;
+  porter.busy = false;
+  if (porter.stopped) return rooms_.tell_import();
+  if (stale || !keeper().why_not().empty()) {
+    porter.take_back(std::move(files));
+    return go_on_in_background();
   }
-}
-
-Backup backup_of(const std::vector<Record>& records,
-                 const std::map<std::string, std::int64_t>& bin) {
-  Backup out;
-  std::string lines;
-  for (std::size_t at = 0; at < records.size();) {
-    const std::string id = records[at].key.substr(0, records[at].key.find('/'));
-    const std::string prefix = id + '/';
-    std::vector<Record> own;
-    for (; at < records.size() && records[at].key.substr(0, prefix.size()) == prefix; ++at) {
-      own.push_back(records[at]);
+  Act act;
+  bool any = false;
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    const bool in_memory = desk().is_open(files[i].session);
+    if (!in_memory && here[i].status != StoreStatus::ok) {
+      porter.refuse(say("import.not-read", {say(trouble_key(here[i].status))}));
+      rooms_.tell_refused();
+      continue;
     }
-    if (own.empty()) {
-      ++at;
-      ++out.unreadable;
-    } else if (bin.contains(id)) {
-      ++out.binned;
-    } else {
-      const OpenSession session = session_from(id, own);
-      out.unreadable += session.unreadable;
-      add_lines(file_of(session), out, lines);
-    }
+    any = true;
+    // One that stays was there to be read when the file was picked.
+    if (rooms_.notices.stays()) rooms_.notices.now.reset();
+    OpenSession union_of = in_memory ? *session() : std::move(here[i].session);
+    const bool more = porter.unite(union_of, files[i], rooms_.shelf, act);
+    if (more && in_memory) rooms_.desk.lay(std::move(union_of));
   }
-  finish(out, lines);
-  return out;
+  if (!act.ops.empty()) {
+    act.when_kept = porter.report();
+    rooms_.keep(std::move(act));
+  } else if (any) {
+    rooms_.tell_import();
+  }
+  go_on_in_background();
 }
 
-}  // namespace
+// ---- out
 
 void App::offer(const OpenSession& session, bool with_names) {
-  SessionFile file = file_of(session);
-  if (!with_names) file = without_names(std::move(file));
-  const std::string name = file_name_of(card_of(session));
-  const std::vector<std::string> parts = write_session_parts(file);
-  if (parts.size() == 1) return host_.offer_file(name, std::string(kJson), parts.front());
-  Backup whole;  // too large for one session file
-  std::string lines;
-  add_lines(file, whole, lines);
-  finish(whole, lines);
-  host_.offer_file(name + 'l', std::string(kJsonLines), whole.bytes);
-  tell("notice.export-parted", {std::to_string(parts.size())});
+  const Parcel parcel = parcel_of(session, with_names);
+  rooms_.host.offer_file(parcel.name, parcel.mime, parcel.bytes);
+  if (parcel.parts > 1) rooms_.tell("notice.export-parted", {std::to_string(parcel.parts)});
 }
 
 void App::export_session_now(const std::string& session, bool with_names) {
-  if (open_ && open_->id == session) return offer(*open_, with_names);
+  if (desk().is_open(session)) return offer(*this->session(), with_names);
   fetch(session, [this, with_names](StoreStatus status, const OpenSession& found) {
     // What waits to be saved is in memory even where the store does not answer.
     if (found.set.empty()) {
-      return tell_error(
+      return rooms_.tell_error(
           "notice.not-exported",
           {status == StoreStatus::ok ? say("notice.not-there") : say(trouble_key(status))});
     }
@@ -84,30 +101,31 @@ void App::export_session_now(const std::string& session, bool with_names) {
 }
 
 void App::export_backup_now() {
-  load(Area::entries, "", [this](StoreStatus status, const std::vector<Record>& records) {
-    std::vector<Record> all = with_pending(Area::entries, "", records);
-    if (status != StoreStatus::ok && open_) {  // at least what is in memory
-      for (const Entry* entry : open_->set.in_order()) {
-        all.push_back({entry_key(open_->id, entry->id), entry->text});
-      }
-      heap_sort(all, [](const Record& a, const Record& b) { return a.key < b.key; });
-    }
-    const std::string day = day_text(host_.utc_ms(), host_.offset_minutes());
-    const Backup backup = backup_of(all, bin_);
-    if (backup.lines > 0) {
-      host_.offer_file("tallyblock-backup-" + day + ".jsonl", std::string(kJsonLines),
-                       backup.bytes);
-    }
-    if (status != StoreStatus::ok)
-      return tell_error("notice.backup-partial", {say(trouble_key(status))});
-    if (backup.unreadable + backup.binned > 0) {
-      const std::vector<std::string> left_out = {std::to_string(backup.binned),
-                                                 std::to_string(backup.unreadable)};
-      if (backup.unreadable > 0) return tell_error("notice.backup-without", left_out);
-      return tell("notice.backup-without", left_out);
-    }
-    if (backup.lines == 0) tell("notice.nothing-to-export");
-  });
+  rooms_.keeper.load(
+      Area::entries, "", [this](StoreStatus status, const std::vector<Record>& records) {
+        std::vector<Record> all = keeper().with_pending(Area::entries, "", records);
+        if (status != StoreStatus::ok && session() != nullptr) {  // at least what is in memory
+          for (const Entry* entry : session()->set.in_order()) {
+            all.push_back({entry_key(session()->id, entry->id), entry->text});
+          }
+          heap_sort(all, [](const Record& a, const Record& b) { return a.key < b.key; });
+        }
+        Host& host = rooms_.host;
+        const Backup backup = backup_of(all, shelf().bin);
+        if (backup.lines > 0) {
+          const Parcel parcel = parcel_of(backup, day_text(host.utc_ms(), host.offset_minutes()));
+          host.offer_file(parcel.name, parcel.mime, parcel.bytes);
+        }
+        if (status != StoreStatus::ok)
+          return rooms_.tell_error("notice.backup-partial", {say(trouble_key(status))});
+        if (backup.unreadable + backup.binned > 0) {
+          const std::vector<std::string> left_out = {std::to_string(backup.binned),
+                                                     std::to_string(backup.unreadable)};
+          if (backup.unreadable > 0) return rooms_.tell_error("notice.backup-without", left_out);
+          return rooms_.tell("notice.backup-without", left_out);
+        }
+        if (backup.lines == 0) rooms_.tell("notice.nothing-to-export");
+      });
 }
 
 }  // namespace tallyblock

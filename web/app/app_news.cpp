@@ -28,46 +28,19 @@ void App::on_store_news(StoreNews news, std::size_t count) {
   }
   if (news == StoreNews::back && phase_ == Phase::ready) load_everything(false);
   const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
-  notice_ =
+  rooms_.notices.now =
       Notice{std::string(news_key(news, count)), {std::to_string(count)}, false, is_bad, true};
   changed();
 }
 
 // It is written again by one more act, and said when that is saved.
 void App::taken_away_now(std::size_t count) {
-  write_all_again();
+  rooms_.write_all_again();
   if (phase_ == Phase::ready) load_everything(false);
   Notice notice{"news.cleared", {std::to_string(count)}, false, false, true};
-  if (!queue_.empty()) {
-    queue_.back().when_kept = std::move(notice);
-  } else {
-    notice_ = std::move(notice);
-    changed();
-  }
-}
-
-// All that is in memory: the piece that is open, the settings, the bin.
-void App::write_all_again() {
-  if (phase_ != Phase::ready || !writer_) return;
-  Act act;
-  const auto put = [&act](Area area, std::string key, std::string bytes) {
-    act.ops.push_back({Op::What::put, area, std::move(key), std::move(bytes)});
-  };
-  put(Area::app, "settings", settings_to_json(settings_));
-  put(Area::app, "erased", ids_to_json(erased_));
-  for (const auto& [session, when] : bin_) put(Area::bin, session, std::to_string(when));
-  if (open_ && !open_->set.empty()) {
-    for (const Entry* entry : open_->set.in_order()) {
-      std::string key = entry_key(open_->id, entry->id);
-      act.unsaved.push_back(key);
-      put(Area::entries, std::move(key), entry->text);
-    }
-    if (std::string head = head_to_json(*open_); !head.empty()) {
-      put(Area::entries, open_->id + "/head", std::move(head));
-    }
-    put_card(card_of(*open_), act);
-  }
-  enqueue(std::move(act));
+  if (rooms_.keeper.say_when_kept(notice)) return;
+  rooms_.notices.now = std::move(notice);
+  changed();
 }
 
 }  // namespace tallyblock

@@ -74,10 +74,10 @@ void App::on_file(const std::string& name, const std::string& bytes, bool last_p
 }
 
 void App::undo() {
-  if (!may_act()) return;
-  if (notice_ && !notice_->binned.empty()) {  // needs nothing of a later part
-    const std::string session = notice_->binned;
-    return take_from_bin(session);
+  if (!rooms_.may_act()) return;
+  if (notice() && !notice()->binned.empty()) {  // needs nothing of a later part
+    const std::string session = notice()->binned;
+    return rooms_.take_from_bin(session);
   }
   when_here(AppPart::board, "undo", [this] { undo_now(); });
 }
@@ -90,8 +90,8 @@ void App::rebuild_from(std::vector<Record> all) {
 // it is handed over as acts are, since it is in later parts.
 void App::go_on_in_background() {
   if (phase_ != Phase::ready) return;
-  if (!in_.waiting.empty()) import_next();
-  if (!remake_.sessions.empty()) make_cards();
+  if (!porter().waiting.empty()) import_next();
+  if (!shelf().remake.sessions.empty()) make_cards();
 }
 
 void App::import_next() {

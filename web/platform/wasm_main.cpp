@@ -76,7 +76,7 @@ bool has_input() {
 void build_frame(double ms) {
   surface.begin_frame();
   input.now_ms = static_cast<std::int64_t>(ms);
-  input.left_hand = program->app.settings().hand == "left";
+  input.left_hand = program->app.shelf().settings.hand == "left";
   program->screens.frame(input);
   input.pointers.clear();
   input.keys.clear();
@@ -130,7 +130,7 @@ void tell(Act act) {
   if (program == nullptr) return;
   act(program->app);
   const double now = emscripten_get_now();
-  if (program->app.importing().going_on() && now - shown_ms < apart_ms) {
+  if (program->app.porter().going_on() && now - shown_ms < apart_ms) {
     is_built = false;
     if (!std::exchange(frame_due, true)) page::wake_after(apart_ms);
     return;
@@ -259,7 +259,7 @@ EMSCRIPTEN_KEEPALIVE void tb_files(int count) {
 // Sessions that were read and wait to be kept; -1: no more files are wanted.
 EMSCRIPTEN_KEEPALIVE int tb_importing() {
   if (program == nullptr) return -1;
-  const Importing& in = program->app.importing();
+  const Porter& in = program->app.porter();
   return in.stopped ? -1 : static_cast<int>(in.waiting.size());
 }
 

@@ -3,8 +3,9 @@
 #include <array>
 
 #include "parts.h"
-#include "web/app/digits.h"
-#include "web/app/line_of.h"
+#include "web/app/acts/acts_of_names.h"
+#include "web/app/desk/line_of.h"
+#include "web/app/keypad/digits.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -86,9 +87,9 @@ std::string digits_unit(const Ui& ui) {
       return say("show.per", {show::currency_name(ui.style), say("show.hour")});
     case Measure::percent: return "%";
     case Measure::minutes: return say("show.min");
-    case Measure::length: return ui.app.ruler();
+    case Measure::length: return ui.app.desk().ruler();
     case Measure::count: return {};
-    case Measure::temperature: return "°" + ui.app.field_unit();
+    case Measure::temperature: return "°" + field_unit(ui.app);
   }
   return {};
 }
@@ -102,8 +103,8 @@ void field(Ui& ui, const Field& field, std::string_view value, const std::string
   options.expanded = open;
   if (ui.kit.button(field_path(field), field_label(as_shown(field, ui.style), name), options)) {
     // With digits typed, as Enter on a keyboard does: they count.
-    if (open && !ui.draft().digits.empty()) return ui.app.enter();
-    ui.app.edit(open ? Field{} : field);
+    if (open && !ui.draft().digits.empty()) return ask::enter(ui.app);
+    ask::edit(ui.app, open ? Field{} : field);
     ui.kit.scroll_to(field_path(field));  // the keypad takes room
   }
 }
@@ -119,7 +120,7 @@ void target_fields(Ui& ui, const PileFigures& pile) {
         target->own_tolerance ? tolerance : say("result.usual-tolerance", {tolerance}), name);
   if (target->own_tolerance &&
       ui.kit.button("usual-tolerance/" + pile.key, say("result.usual-again"), {.detail = name})) {
-    ui.app.usual_tolerance(pile.key);
+    ask::usual_tolerance(ui.app, pile.key);
   }
 }
 
@@ -140,13 +141,13 @@ void text_field(Ui& ui, const std::string& id, std::string_view label_key,
   options.hint = hint;
   options.multiline = multiline;
   options.max_length = multiline ? 2000 : 80;
-  const auto change = ui.kit.text_box("text/" + id, say(label_key), ui.app.text_of(id), options);
-  if (ui.app.text_of(id).size() > most_bytes(id)) {
+  const auto change = ui.kit.text_box("text/" + id, say(label_key), text_of(ui.app, id), options);
+  if (text_of(ui.app, id).size() > most_bytes(id)) {
     ui.kit.status("text/" + id + "/long", say("text.too-long"), Tone::bad);
   }
   if (!change) return;
-  ui.app.text_changed(id, change->text);
-  if (change->done) ui.app.text_done(id);
+  ask::text_changed(ui.app, id, change->text);
+  if (change->done) ask::text_done(ui.app, id);
 }
 
 bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
@@ -176,7 +177,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   options.slash_name = slash;
   if (row_of(draft.field.kind).measure == Measure::mass) mass_keys(ui, options);
   if (row_of(draft.field.kind).measure == Measure::length)
-    options.fractions = ui.app.ruler() == "in";
+    options.fractions = ui.app.desk().ruler() == "in";
   const FieldRow& row = row_of(draft.field.kind);
   const bool worth = row.measure != Measure::temperature;
   options.minus = row.sign == Sign::any;
@@ -196,22 +197,22 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   if (key == "side" && unit_key) {
     const auto now = std::ranges::find(units, std::string_view(draft.unit));
     const auto place = static_cast<std::size_t>(now - units.begin());
-    ui.app.set_unit(std::string(units[(place + 1) % units.size()]));
+    ask::set_unit(ui.app, std::string(units[(place + 1) % units.size()]));
     return false;
   }
   if (key == "side") return true;
   if (key == "enter") {
-    ui.app.enter();
+    ask::enter(ui.app);
   } else if (key.starts_with("unit:")) {
-    ui.app.set_unit(key.substr(5));
+    ask::set_unit(ui.app, key.substr(5));
   } else if (!key.empty()) {
-    ui.app.key(key);
+    ask::key(ui.app, key);
   }
   return false;
 }
 
 std::string field_problem_words(const Ui& ui) {
-  const auto& problem = ui.app.field_problem();
+  const auto& problem = ui.app.keypad().problem;
   if (!problem) return {};
   return say(Problem{problem->code, problem->where, show::typed(problem->args, ui.style)});
 }
@@ -257,9 +258,9 @@ void ask_minutes(Ui& ui) {
   const std::string instead = say("minutes.in-all", {show::minutes(typed->value)});
   const std::string more = say("minutes.in-all", {show::minutes(before + typed->value)});
   if (ui.kit.button("minutes/instead", say("minutes.instead"), {.detail = instead}))
-    ui.app.keep_minutes(true);
+    ask::keep_minutes(ui.app, true);
   if (ui.kit.button("minutes/more", say("minutes.more"), {.detail = more}))
-    ui.app.keep_minutes(false);
+    ask::keep_minutes(ui.app, false);
 }
 
 void keypad_sheet(Ui& ui) {
@@ -279,7 +280,7 @@ void keypad_sheet(Ui& ui) {
   const std::string close = say("field.close");
   if (keypad_here(ui, "sheet/keypad", {.enter = keep, .side = close, .side_name = close}) ||
       ui.kit.key_pressed("Escape")) {
-    ui.app.edit({});
+    ask::edit(ui.app, {});
   }
 }
 

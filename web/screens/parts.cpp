@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "web/app/defaults.h"
+#include "web/app/shelf/defaults.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -12,13 +12,13 @@ std::string key_of(Screen screen) { return "go." + std::string(name_of(screen));
 
 void failed_save(Ui& ui) {
   auto panel = ui.kit.panel(Ground::bad);
-  const std::string trouble(trouble_key(ui.app.trouble()));
+  const std::string trouble(trouble_key(ui.app.keeper().trouble()));
   ui.kit.status("trouble/text",
                 say("save.failed-because", {trouble.empty() ? trouble : say(trouble)}), Tone::bad);
   auto row = ui.kit.row();
-  if (ui.kit.button("trouble/retry", say("save.retry"))) ui.app.retry_save();
+  if (ui.kit.button("trouble/retry", say("save.retry"))) ask::retry_save(ui.app);
   if (ui.app.session() != nullptr && ui.kit.button("trouble/export", say("save.export"))) {
-    ui.app.export_session(ui.app.session()->id, true);
+    ask::export_session(ui.app, ui.app.session()->id, true);
   }
 }
 
@@ -63,21 +63,21 @@ void going_about(Ui& ui, std::initializer_list<Screen> places) {
   auto bar = ui.kit.top_bar();
   for (const Screen place : places) {
     const std::string key = key_of(place);
-    if (ui.kit.button(key, say(key), {.kind = ButtonKind::quiet})) ui.app.go(place);
+    if (ui.kit.button(key, say(key), {.kind = ButtonKind::quiet})) ask::go(ui.app, place);
   }
 }
 
 void warnings(Ui& ui) {
-  if (ui.app.save_state() == SaveState::failed) failed_save(ui);
-  if (!ui.app.is_writer()) {
+  if (save_state(ui.app) == SaveState::failed) failed_save(ui);
+  if (!ui.app.keeper().writer()) {
     auto panel = ui.kit.panel(Ground::warn);
     ui.kit.status("writer/text", say("writer.other"), Tone::warn);
-    if (ui.kit.button("writer/take", say("writer.take"))) ui.app.take_over();
+    if (ui.kit.button("writer/take", say("writer.take"))) ask::take_over(ui.app);
   }
-  if (ui.app.update_waiting()) {
+  if (ui.app.page().update_waiting) {
     auto panel = ui.kit.panel(Ground::good);
     ui.kit.status("update/text", say("update.waiting"), Tone::normal);
-    if (ui.kit.button("update/adopt", say("update.adopt"))) ui.app.adopt_update();
+    if (ui.kit.button("update/adopt", say("update.adopt"))) ask::adopt_update(ui.app);
   }
 }
 
@@ -103,14 +103,14 @@ void notice(Ui& ui) {
   options.is_error = notice->is_error;
   switch (
       ui.kit.notice_bar("notice", say(notice->key, show::typed(notice->args, ui.style)), options)) {
-    case NoticeTap::undo: ui.app.undo(); break;
-    case NoticeTap::close: ui.app.dismiss_notice(); break;
+    case NoticeTap::undo: ask::undo(ui.app); break;
+    case NoticeTap::close: ask::dismiss_notice(ui.app); break;
     case NoticeTap::none: break;
   }
 }
 
 std::string save_words(const App& app) {
-  switch (app.save_state()) {
+  switch (save_state(app)) {
     case SaveState::nothing_yet: return say("save.nothing-yet");
     case SaveState::saving: return say("save.saving");
     case SaveState::kept: return say("save.kept");
@@ -164,9 +164,9 @@ void needs(Ui& ui, const std::string& path, const std::vector<Code>& codes) {
         place->field.kind == FieldKind::none ? say(key_of(place->screen)) : say("needs.enter");
     if (ui.kit.button(at, sentence, {.detail = go})) {
       if (place->field.kind == FieldKind::none) {
-        ui.app.go(place->screen);
+        ask::go(ui.app, place->screen);
       } else {
-        ui.app.edit(place->field);
+        ask::edit(ui.app, place->field);
       }
     }
   }
@@ -182,8 +182,8 @@ void add_pile_buttons(Ui& ui, const std::string& path) {
     at += '/';
     at += key;
     if (ui.kit.button(at, default_name(pile), {.detail = role})) {
-      ui.app.add_pile(pile.role, default_name(pile), std::string(pile.use));
-      ui.app.open_panel("");
+      ask::add_pile(ui.app, pile.role, default_name(pile), std::string(pile.use));
+      ask::open_panel(ui.app, "");
     }
   }
 }

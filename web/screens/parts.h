@@ -1,13 +1,14 @@
 // What several screens share: going about, lines of state, figures with what they need, fields and
 // the keypad that opens below for them.
 #pragma once
+#include <cstdint>
 #include <initializer_list>
-#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "web/app/app.h"
+#include "web/app/shown.h"
 #include "web/figures/doubts.h"
 #include "web/figures/explain.h"
 #include "web/figures/names.h"
@@ -16,15 +17,19 @@
 
 namespace tallyblock {
 
-struct CuttingCache;  // cut_parts.h
+// What was seen of where to cut, by the revision of the desk: with another it is seen anew.
+struct CutSeen {
+  std::uint64_t guide = 0;   // the guide, from its top
+  std::uint64_t nearby = 0;  // what other targets would give, asked for by a press
+};
 
 // What a screen works with during one frame.
 struct Ui {
   Kit& kit;
   App& app;
-  show::Style style;                       // of the open session, else of the defaults
-  std::shared_ptr<CuttingCache>& cutting;  // kept between frames
-  std::string present = {};                // what the field the keypad is on holds now, as shown
+  show::Style style;         // of the open session, else of the defaults
+  CutSeen& cut;              // kept between frames
+  std::string present = {};  // what the field the keypad is on holds now, as shown
 
   const Draft& draft() const { return app.draft(); }
   // Precondition: a session is open.
@@ -66,7 +71,7 @@ const ReadingLine* reading_of(const Figures& figures, const std::string& id);
 void target_fields(Ui& ui, const PileFigures& pile);
 // The live price of "piece", "ready-cut" or a pile as it was entered, or null.
 const body::Price* price_entered(const Ui& ui, const std::string& of);
-// A name or note, typed with the system's keyboard. `id` as in App::text_changed.
+// A name or note, typed with the system's keyboard. `id` as in acts_of_names.h.
 void text_field(Ui& ui, const std::string& id, std::string_view label_key,
                 std::string_view hint_key = {}, bool multiline = false);
 // "now 12.50 EUR", until a digit is typed; empty where the field holds nothing.
@@ -87,7 +92,7 @@ struct KeyWords {
   std::string_view side = {}, side_name = {};  // a key above the enter key, and its full name
   bool side_open = false;
 };
-// The keys for the present field; their presses reach App. True: the side key was pressed.
+// The keys for the present field; their presses reach the app. True: the side key was pressed.
 bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words);
 // The unit shown behind the digits of the present field.
 std::string digits_unit(const Ui& ui);

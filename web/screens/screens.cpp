@@ -20,15 +20,10 @@ constexpr OneScreen kScreens[] = {
     {cut_screen, AppPart::board}};
 static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
 
-bool needs_session(Screen screen) {
-  return screen == Screen::weigh || screen == Screen::result || screen == Screen::details ||
-         screen == Screen::share || screen == Screen::cut;
-}
-
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 
 show::Style style_now(const App& app) {
-  const AppSettings& s = app.settings();
+  const AppSettings& s = app.shelf().settings;
   show::Style style = app.session() != nullptr ? show::style_of(app.session()->figures.settings)
                                                : show::style_from(s.unit, s.price_unit, s.currency,
                                                                   s.division, s.decimal_mark);
@@ -52,11 +47,11 @@ void waiting_for_part(Ui& ui) {
 void unreadable(Ui& ui) {
   auto body = ui.kit.scroll("waiting/body");
   ui.kit.heading(say("sessions.title"), 1, "waiting/title");
-  const std::string_view trouble = trouble_key(ui.app.trouble());
+  const std::string_view trouble = trouble_key(ui.app.keeper().trouble());
   ui.kit.status("waiting/text",
                 say("waiting.unreadable", {trouble.empty() ? std::string() : say(trouble)}),
                 Tone::bad);
-  if (ui.kit.button("waiting/again", say("waiting.again"))) ui.app.start();
+  if (ui.kit.button("waiting/again", say("waiting.again"))) ask::start_again(ui.app);
 }
 
 }  // namespace
@@ -80,7 +75,7 @@ struct Screens::Inside {
   App& app;
   Kit kit;
   AccessList list;
-  std::shared_ptr<CuttingCache> cutting;
+  CutSeen cut;
   std::optional<Screen> shown;
   std::uint64_t drawn = 0;  // App's revision in the last frame
   bool first = true;
@@ -92,7 +87,7 @@ Screens::~Screens() = default;
 
 void Screens::frame(const FrameInput& input) {
   Inside& in = *inside_;
-  const AppSettings& settings = in.app.settings();
+  const AppSettings& settings = in.app.shelf().settings;
   FrameInput now = input;
   if (settings.theme != "system") now.dark = settings.theme == "dark";
   now.left_hand = settings.hand == "left";
@@ -103,8 +98,9 @@ void Screens::frame(const FrameInput& input) {
   Screen screen = in.app.draft().screen;
   if (needs_session(screen) && in.app.session() == nullptr) screen = Screen::sessions;
   in.place_before(screen);
+  in.app.begin_frame();
   in.kit.begin(now);
-  Ui ui{in.kit, in.app, style_now(in.app), in.cutting};
+  Ui ui{in.kit, in.app, style_now(in.app), in.cut};
   const bool ready = in.app.phase() == App::Phase::ready && in.app.opening().empty();
   const OneScreen& drawn = kScreens[static_cast<std::size_t>(screen)];
   const bool here = in.app.has(drawn.part);
@@ -124,6 +120,7 @@ void Screens::frame(const FrameInput& input) {
   }
   in.list = in.kit.end();
   in.place_after(screen);
+  in.app.after_frame();
 }
 
 const AccessList& Screens::access() const { return inside_->list; }

@@ -80,16 +80,12 @@ bool trim_act(Ui& ui, const CuttingView& view, const CutLine& cut, const Verdict
   const std::string label = say("cut.trimmed", {show::mass(verdict.trim, ui.style),
                                                 explain::pile_name(ui.figures(), pile->key)});
   if (ui.kit.button("cut/trimmed", label)) {
-    ui.app.trim_block(reading->id, view.specs[cut.meant.front()].target, pile->key);
+    ask::trim_block(ui.app, reading->id, view.specs[cut.meant.front()].target, pile->key);
   }
   return true;
 }
 
 }  // namespace
-
-const CutLine* last_cut(const CuttingObject& object) {
-  return object.cuts.empty() ? nullptr : &object.cuts.back();
-}
 
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut) {
   const auto lies = [&](std::size_t spec) { return lies_in(ui, view.specs[spec].name, cut); };
@@ -137,12 +133,12 @@ void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   const ReadingLine* reading = newest_of(ui, last->id);
   const RowTap tap = ui.kit.list_row("cut/last", title, options);
   if (reading == nullptr) return;
-  if (tap == RowTap::row) ui.app.edit({FieldKind::anew, to_text(reading->id)});
-  if (tap == RowTap::action) ui.app.void_entry(reading->id);
+  if (tap == RowTap::row) ask::edit(ui.app, {FieldKind::anew, to_text(reading->id)});
+  if (tap == RowTap::action) ask::void_entry(ui.app, reading->id);
   if (tap == RowTap::action2) {
-    ui.app.go(Screen::weigh);
-    ui.app.select(to_text(reading->id));
-    ui.app.open_panel("move");
+    ask::go(ui.app, Screen::weigh);
+    ask::select(ui.app, to_text(reading->id));
+    ask::open_panel(ui.app, "move");
   }
 }
 

@@ -10,54 +10,7 @@
 namespace tallyblock {
 namespace {
 
-// The piece, or the long piece that is being cut: the one chosen, else the first with something to cut.
-const CuttingObject* object_now(const Ui& ui, const CuttingView& view) {
-  const bool split = view.objects.size() > 1;
-  const std::string& chosen = ui.draft().long_piece;
-  const CuttingObject* found = nullptr;
-  for (const CuttingObject& object : view.objects) {
-    const bool whole_of_split = split && object.long_piece.empty() && object.cuts.empty();
-    if (whole_of_split) continue;
-    if (object.long_piece == chosen) return &object;
-    const bool due = object.advice && !object.advice->done;
-    if (found == nullptr || (due && found->advice && found->advice->done)) found = &object;
-  }
-  return found;
-}
-
 bool serves_two(const PlannedBlock& block) { return block.other_counted > 0; }
-
-Followed followed(const Ui& ui, const CuttingView& view, const CuttingObject& object,
-                  const Guide::Advice& advice) {
-  Followed f;
-  f.long_piece = object.long_piece;
-  if (const CutLine* last = open_cut(object)) {
-    f.pile = view.specs[last->next_spec].name;
-    f.k = last->k;
-    f.thickness = last->asked.value_or(Length());
-    f.cut = last->id;
-    f.missing = last->of_next;
-    if (last->expected) {
-      f.expected = last->expected->each;
-      f.log_sd = last->expected->log_sd;
-    }
-    return f;
-  }
-  const NextCut next = next_cut(ui, view, object, advice);
-  f.pile = view.specs[next.block.spec].name;
-  f.k = next.block.k;
-  const bool two = serves_two(next.block);
-  if (two) {
-    f.other = view.specs[next.block.other].name;
-    f.counted = static_cast<int>(next.block.counted);
-  }
-  f.thickness = next.thickness;
-  f.target = view.specs[next.block.spec].target;
-  f.expected = next.expected;
-  f.log_sd = advice.expected > Mass() ? advice.scatter / advice.expected : 0.0;
-  f.missing = two ? next.block.counted : static_cast<unsigned>(f.k);
-  return f;
-}
 
 // ---- the next mark
 
@@ -85,11 +38,11 @@ void still_to_weigh(Ui& ui, const CuttingView& view, const CutLine& last) {
                          ? say("cut.weigh-rest-for", {nth, of, spec_name(ui, view, last.next_spec)})
                          : say("cut.weigh-rest", {nth, of}),
                      Tone::strong, "cut/weigh-rest");
-    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ui.app.close_cut(last.id);
+    if (ui.kit.button("cut/slice-done", say("cut.slice-done"))) ask::close_cut(ui.app, last.id);
     return;
   }
   ui.kit.paragraph(say("cut.weigh-again"), Tone::strong, "cut/weigh-again");
-  if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ui.app.void_entry(last.id);
+  if (ui.kit.button("cut/not-cut", say("cut.not-cut"))) ask::void_entry(ui.app, last.id);
 }
 
 // Where the next cut comes may still depend on the portion that is missing: not where so many are wanted.
@@ -106,7 +59,8 @@ bool leave_first(Ui& ui, const CuttingObject& object, const Guide::Advice& advic
   if (!(block.left_from < block.from)) return false;
   const Length off = block.from;
   const bool at_first = object.cuts.empty() && object.long_piece.empty();
-  const Length seen = ruler_mark(at_first ? advice.stands_at + off : off, ui.app.ruler_unit());
+  const Length seen =
+      ruler_mark(at_first ? advice.stands_at + off : off, ui.app.desk().ruler_unit());
   ui.kit.paragraph(say(at_first ? "cut.leave-enter" : "cut.leave-first", {length_shown(ui, seen)}),
                    Tone::warn, "cut/leave-first");
   if (at_first) field(ui, {FieldKind::length, "trim-front"}, {});
@@ -118,7 +72,7 @@ void take_up_again(Ui& ui, const CuttingObject& object) {
   const CutLine* last = last_cut(object);
   if (last != nullptr && is_part_weighed(*last) &&
       ui.kit.button("cut/slice-on", say("cut.slice-on"))) {
-    ui.app.reopen_cut(last->id);
+    ask::reopen_cut(ui.app, last->id);
   }
 }
 
@@ -184,14 +138,14 @@ void again(Ui& ui, const CuttingObject& object) {
   ui.kit.heading(say("cut.more"), 2);
   auto grid = ui.kit.grid(2, 144);
   if (object.long_piece.empty() && ui.kit.button("cut/reweigh", say("cut.reweigh"))) {
-    ui.app.edit({FieldKind::remainder, "main"});
+    ask::edit(ui.app, {FieldKind::remainder, "main"});
   }
   if (ui.kit.button("cut/reface", say("cut.reface"))) {
-    ui.app.edit({FieldKind::length, "face-width:" + object.long_piece});
+    ask::edit(ui.app, {FieldKind::length, "face-width:" + object.long_piece});
   }
   const bool sliced = ui.draft().sliced == ui.app.session()->id;
   if (sliced && object.cuts.empty() && ui.kit.button("cut/split", say("cut.split"))) {
-    ui.app.split_first();
+    ask::split_first(ui.app);
   }
 }
 
@@ -209,16 +163,17 @@ void objects_choice(Ui& ui, const CuttingView& view, const CuttingObject& now) {
   }
   const std::vector<std::string_view> options(names.begin(), names.end());
   const int picked = ui.kit.choice("cut/object", say("cut.long-pieces"), options, chosen);
-  if (picked >= 0) ui.app.cut_long_piece(keys[static_cast<std::size_t>(picked)]);
+  if (picked >= 0) ask::cut_long_piece(ui.app, keys[static_cast<std::size_t>(picked)]);
 }
 
 void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
                 const CuttingObject& object, const Guide::Advice& advice) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
-  if (!std::exchange(ui.cutting->guide_shown, true)) ui.kit.set_scroll("cut/body", 0.0F);
+  const std::uint64_t now = ui.app.desk().revision();
+  if (std::exchange(ui.cut.guide, now) != now) ui.kit.set_scroll("cut/body", 0.0F);
   std::optional<NextCut> next;
-  if (!advice.done) next = next_cut(ui, view, object, advice);
+  if (!advice.done) next = next_cut(*ui.app.session(), ui.draft(), view, object, advice);
   next_mark(ui, view, input, object, advice, next);
   ask_for_measure(ui, object, advice);
   const Guide::Advice shown = next ? with_scored(*next, advice) : advice;
@@ -237,7 +192,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
 
 // A weight that is too far from what the cut should have given is asked about, in one tap.
 bool asks_weight(Ui& ui) {
-  const auto& asked = ui.app.asked_weight();
+  const auto& asked = ui.app.keypad().asked.weight;
   if (!asked) return false;
   std::string unit = digits_unit(ui);  // none where it stands in the digits
   if (!unit.empty()) unit.insert(0, " ");
@@ -255,7 +210,7 @@ bool asks_weight(Ui& ui) {
     }
     if (ui.kit.button("cut/sure", say("cut.sure", {typed}))) answer = asked->digits;
   }
-  if (!answer.empty()) ui.app.answer_weight(answer);
+  if (!answer.empty()) ask::answer_weight(ui.app, answer);
   return true;
 }
 
@@ -281,16 +236,15 @@ void above_keys(Ui& ui, const CuttingView& view, const CuttingObject& object, co
 }
 
 // The keypad is for the block unless something else was asked for.
-void hand(Ui& ui, const CuttingView& view, const CuttingObject& object,
-          const Guide::Advice& advice) {
+void hand(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   const Draft& draft = ui.draft();
   if (draft.field.kind != FieldKind::block) {
     notice(ui);
     keypad_sheet(ui);
     return;
   }
-  const Followed f = followed(ui, view, object, advice);
-  ui.app.follow(f);
+  const Followed f =
+      followed(*ui.app.session(), draft, ui.app.desk().cutting()).value_or(Followed());
   above_keys(ui, view, object, f);
   const std::string enter = say("cut.weigh-block");
   const unsigned together = std::min(draft.count, f.missing);
@@ -299,7 +253,7 @@ void hand(Ui& ui, const CuttingView& view, const CuttingObject& object,
                                           : say("cut.one-by-one");
   const std::string side_name = say("cut.how-many-name", {std::to_string(together)});
   if (keypad_here(ui, "cut/keypad", {.enter = enter, .side = side, .side_name = side_name})) {
-    ui.app.set_count(together > 1 ? 1 : f.missing);
+    ask::set_count(ui.app, together > 1 ? 1 : f.missing);
   }
 }
 
@@ -313,7 +267,7 @@ void after_all(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   last_block(ui, view, object);
   notice(ui);
   if (ui.kit.button("cut/to-result", say("cut.to-result"), {.kind = ButtonKind::primary})) {
-    ui.app.go(Screen::result);
+    ask::go(ui.app, Screen::result);
   }
 }
 
@@ -329,9 +283,9 @@ void nothing_to_guide(Ui& ui, const CuttingObject* object) {
 
 }  // namespace
 
-void guide_screen(Ui& ui, const Cutting& cutting) {
-  const CuttingView* view = view_of(cutting);
-  const CuttingObject* object = view == nullptr ? nullptr : object_now(ui, *view);
+void guide_screen(Ui& ui, const CuttingNow& cutting) {
+  const CuttingView* view = cutting.main();
+  const CuttingObject* object = view == nullptr ? nullptr : object_now(*view, ui.draft());
   if (object == nullptr || !object->advice || !view->input || view->specs.empty()) {
     return nothing_to_guide(ui, object);
   }
@@ -347,12 +301,9 @@ void guide_screen(Ui& ui, const Cutting& cutting) {
     keypad_sheet(ui);
     return;
   }
-  ui.app.learned(view->cook);
   const bool done = advice.done && open_cut(*object) == nullptr;
-  if (!done && ui.draft().field.kind == FieldKind::none) ui.app.edit({FieldKind::block, ""});
-  const auto below = [&] {
-    done ? after_all(ui, *view, *object) : hand(ui, *view, *object, advice);
-  };
+  if (!done && ui.draft().field.kind == FieldKind::none) ask::edit(ui.app, {FieldKind::block, ""});
+  const auto below = [&] { done ? after_all(ui, *view, *object) : hand(ui, *view, *object); };
   if (ui.kit.wide() || ui.kit.broad()) {
     auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
     guide_body(ui, *view, input, *object, advice);

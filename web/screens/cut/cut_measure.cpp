@@ -17,7 +17,9 @@ struct Fill {
 constexpr Fill kFills[] = {
     {"cut.fill-box", "100 %"}, {"cut.fill-round", "90 %"}, {"cut.fill-oval", "78.54 %"}};
 
-void edit_length(Ui& ui, const std::string& subject) { ui.app.edit({FieldKind::length, subject}); }
+void edit_length(Ui& ui, const std::string& subject) {
+  ask::edit(ui.app, {FieldKind::length, subject});
+}
 
 int chosen_station(const Ui& ui, const CutDrawing& drawing) {
   const Field& field = ui.draft().field;
@@ -36,16 +38,16 @@ void other_end(Ui& ui, const std::string& end) {
                    "cut/other-end");
   auto row = ui.kit.row();
   if (ui.kit.button("cut/same", say("cut.same-all-along"), {.kind = ButtonKind::primary})) {
-    ui.app.same_all_along();
+    ask::same_all_along(ui.app);
   }
   if (ui.kit.button("cut/tapers", say("cut.tapers"))) edit_length(ui, "width:" + end);
 }
 
 // Two faces tell nothing of what lies between. That it is even is an answer, no measure: so it is a setting
 // of this session and no station, which the guide would believe.
-bool asks_taper(const Ui& ui, const Cutting& cutting) {
-  const std::vector<StationLine>& faces = cutting->stations;
-  if (faces.size() != 2 || !cutting->open_end.empty()) return false;
+bool asks_taper(const Ui& ui, const CuttingNow& cutting) {
+  const std::vector<StationLine>& faces = cutting.stations;
+  if (faces.size() != 2 || !cutting.open_end.empty()) return false;
   const auto area = [](const StationLine& face) {
     return face.width.length.in_millimetres() * face.depth.length.in_millimetres();
   };
@@ -56,7 +58,8 @@ bool asks_taper(const Ui& ui, const Cutting& cutting) {
 void taper(Ui& ui) {
   ui.kit.paragraph(say("cut.taper"), Tone::strong, "cut/taper");
   auto row = ui.kit.row();
-  if (ui.kit.button("cut/evenly", say("cut.evenly"))) ui.app.set_session_setting("taper", "even");
+  if (ui.kit.button("cut/evenly", say("cut.evenly")))
+    ask::set_session_setting(ui.app, "taper", "even");
   if (ui.kit.button("cut/there", say("cut.there"))) edit_length(ui, "at");
 }
 
@@ -72,14 +75,14 @@ void face_shape(Ui& ui, const std::vector<StationLine>& stations) {
   const std::vector<std::string_view> options(names.begin(), names.end());
   const int picked = ui.kit.choice("cut/fill", say("cut.fill"), options, chosen);
   if (picked >= 0)
-    ui.app.set_face_fill(std::string(kFills[picked].percent), say(kFills[picked].word));
+    ask::set_face_fill(ui.app, std::string(kFills[picked].percent), say(kFills[picked].word));
 }
 
 void ruler(Ui& ui) {
   constexpr std::array<std::string_view, 3> rulers = {"mm", "cm", "in"};
   const std::string picked =
-      setting_choice(ui, "cut/ruler", "cut.ruler", rulers, ui.app.ruler(), "setting.ruler");
-  if (!picked.empty()) ui.app.set_session_setting("ruler", picked);
+      setting_choice(ui, "cut/ruler", "cut.ruler", rulers, ui.app.desk().ruler(), "setting.ruler");
+  if (!picked.empty()) ask::set_session_setting(ui.app, "ruler", picked);
 }
 
 void take_out(Ui& ui, const std::vector<StationLine>& stations) {
@@ -89,14 +92,14 @@ void take_out(Ui& ui, const std::vector<StationLine>& stations) {
     if (!line.at) continue;  // the first face stays: without it there is no piece
     const std::string place = length_shown(ui, line.place());
     if (ui.kit.button("cut/take-out/" + to_text(line.id), say("cut.take-out", {place}))) {
-      ui.app.void_entry(line.id);
+      ask::void_entry(ui.app, line.id);
     }
   }
 }
 
-void next_step(Ui& ui, const Cutting& cutting) {
-  const CuttingView* view = view_of(cutting);
-  if (view == nullptr || !view->input || !cutting->open_end.empty()) return;
+void next_step(Ui& ui, const CuttingNow& cutting) {
+  const CuttingView* view = cutting.main();
+  if (view == nullptr || !view->input || !cutting.open_end.empty()) return;
   if (ui.kit.button("cut/to-plan", say("cut.to-plan"), {.kind = ButtonKind::primary})) {
     open_part(ui, "plan");
   }
@@ -104,10 +107,10 @@ void next_step(Ui& ui, const Cutting& cutting) {
 
 }  // namespace
 
-void measure_part(Ui& ui, const Cutting& cutting) {
-  const std::vector<StationLine>& stations = cutting->stations;
+void measure_part(Ui& ui, const CuttingNow& cutting) {
+  const std::vector<StationLine>& stations = cutting.stations;
   const bool typing = ui.draft().field.kind != FieldKind::none;
-  const CuttingView* view = view_of(cutting);
+  const CuttingView* view = cutting.main();
   ui.kit.heading(say("cut.measure-title"), 1, "cut/title");
   CutDrawing drawing = piece_drawing(ui);
   drawing.chosen = chosen_station(ui, drawing);
@@ -130,8 +133,8 @@ void measure_part(Ui& ui, const Cutting& cutting) {
       ui.kit.button("cut/first-face", say("cut.first-face"), {.kind = ButtonKind::primary})) {
     edit_length(ui, "width:");
   }
-  if (!stations.empty() && !cutting->open_end.empty() && !typing) {
-    other_end(ui, cutting->open_end);
+  if (!stations.empty() && !cutting.open_end.empty() && !typing) {
+    other_end(ui, cutting.open_end);
   }
   if (view != nullptr && !view->objects.empty() && !view->input) {
     const auto& problem = view->objects.front().problem;

@@ -6,27 +6,11 @@
 #include <vector>
 
 #include "core/cutting/cutting.h"
+#include "web/app/acts/guided.h"
 #include "web/kit/cut_drawing.h"
 #include "web/screens/parts.h"
 
 namespace tallyblock {
-
-// What the core found for the entries on screen; found anew when there are others.
-struct CuttingCache {
-  std::string session;
-  std::size_t entries = 0;
-  std::vector<CuttingView> views;
-  std::vector<StationLine> stations;  // App::stations()
-  std::string open_end;               // App::open_end()
-  // What other targets would give, asked for by a press.
-  std::vector<TargetChange> nearby;
-  bool nearby_known = false;
-  bool guide_shown = false;
-};
-using Cutting = std::shared_ptr<const CuttingCache>;
-Cutting cutting_now(Ui& ui);
-// That of the step "main", or null.
-const CuttingView* view_of(const Cutting& cutting);
 
 // A problem of the core, its lengths and weights as this session shows them.
 std::string plan_words(const Ui& ui, Problem problem);
@@ -39,10 +23,6 @@ float in_mm(Length length);
 CutDrawing piece_drawing(const Ui& ui);
 CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection& section);
 
-const CutLine* last_cut(const CuttingObject& object);  // or null
-bool is_part_weighed(const CutLine& cut);
-// The last cut, if its weight or part of it is still to come; null when it was said that no more comes.
-const CutLine* open_cut(const CuttingObject& object);
 void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
                    const CuttingObject& object, const Guide::Advice& advice);
 void what_to_do(Ui& ui, const CuttingView& view, const CutLine& cut);  // with a block that is off
@@ -59,26 +39,6 @@ bool splitting(const Ui& ui, const CuttingView& view);
 void split_panel(Ui& ui, const CuttingView& view, const Shape& shape);
 std::string number_of(const std::string& long_piece);  // "2-1" is the first of two
 void habit_words(Ui& ui, const CookRecord& cook);
-// Marks that were scored into the piece before they are cut: they stay where they are, whatever is learned. Kept
-// in Draft::scored as text: length, weight and the place scored from (mm, g), then for each block after a
-// semicolon where it ends, its long pieces, how many portions are for which pile and for which other one.
-struct ScoredMarks {
-  Length face;                       // from where, on the piece's own ruler
-  std::vector<PlannedBlock> blocks;  // still to cut; `from` and `to` from there
-};
-// The next cut: at its scored mark, else where the guide says.
-struct NextCut {
-  PlannedBlock block;
-  bool scored = false;
-  Length mark;       // on the ruler, set to the last face
-  Length thickness;  // to be asked for, that the cut is there: the habit allowed for
-  Mass expected;     // of a portion
-  // None where none were scored, all are cut, or the piece was measured anew since.
-  std::optional<ScoredMarks> marks;
-};
-// Not where the advice is done.
-NextCut next_cut(const Ui& ui, const CuttingView& view, const CuttingObject& object,
-                 const Guide::Advice& advice);
 // The advice as it is drawn and counted: with what is scored in place of the plan.
 Guide::Advice with_scored(const NextCut& next, Guide::Advice advice);
 // Asks for one more measure before the first cut, where that makes the next block likelier.
@@ -89,9 +49,9 @@ void score_part(Ui& ui, const CuttingView& view, const PlanInput& input,
                 const std::optional<ScoredMarks>& marks, bool first);
 // "measure", "plan" or "guide", from its top.
 void open_part(Ui& ui, std::string_view part);
-void measure_part(Ui& ui, const Cutting& cutting);
-void plan_part(Ui& ui, const Cutting& cutting);
+void measure_part(Ui& ui, const CuttingNow& cutting);
+void plan_part(Ui& ui, const CuttingNow& cutting);
 // The guide has the keypad always open for the block.
-void guide_screen(Ui& ui, const Cutting& cutting);
+void guide_screen(Ui& ui, const CuttingNow& cutting);
 
 }  // namespace tallyblock

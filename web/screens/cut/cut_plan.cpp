@@ -45,7 +45,8 @@ void wanted_fields(Ui& ui, const CuttingView* view) {
   if (kinds == 0 || std::max(kinds, static_cast<int>(planned)) >= most || !all_asked) return;
   if (ui.kit.button("cut/add-kind", say("cut.add-kind"))) {
     const std::string number = std::to_string(kinds + 1);
-    ui.app.add_pile(Role::primary, say("cut.kind-name", {say("pile.portions"), number}), "", true);
+    ask::add_pile(ui.app, Role::primary, say("cut.kind-name", {say("pile.portions"), number}), "",
+                  true);
   }
 }
 
@@ -132,7 +133,7 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
   const std::vector<std::string_view> options(names.begin(), names.end());
   const int now = input.k_yields ? 0 : input.k_only.value_or(0);
   const int picked = ui.kit.choice("cut/long-pieces", say("cut.long-pieces"), options, now);
-  if (picked >= 0) ui.app.set_long_pieces(static_cast<unsigned>(picked));
+  if (picked >= 0) ask::set_long_pieces(ui.app, static_cast<unsigned>(picked));
 }
 
 void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const Plan& plan) {
@@ -235,28 +236,27 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
 }
 
 // With several targets the search behind it takes a moment, so it is asked for.
-void nearby(Ui& ui, const CuttingView& view, const PlanInput& input) {
-  CuttingCache& cache = *ui.cutting;
-  if (!cache.nearby_known) {
+void nearby(Ui& ui, const CuttingView& view) {
+  const std::uint64_t now = ui.app.desk().revision();
+  if (ui.cut.nearby != now) {
     if (view.specs.size() > 1 && !ui.kit.button("cut/nearby", say("cut.nearby-ask"))) return;
-    const bool ounces =
-        ui.style.weight != WeightStyle::grams && ui.style.weight != WeightStyle::kilograms;
-    cache.nearby =
-        nearby_targets(input, ounces ? Mass::of(0.1, MassUnit::ounce) : Mass::grams(1.0));
-    cache.nearby_known = true;
+    ui.cut.nearby = now;
   }
+  const bool ounces =
+      ui.style.weight != WeightStyle::grams && ui.style.weight != WeightStyle::kilograms;
+  const Mass step = ounces ? Mass::of(0.1, MassUnit::ounce) : Mass::grams(1.0);
   ui.kit.heading(say("cut.nearby"), 2);
   int n = 0;
-  for (const TargetChange& change : cache.nearby) {
+  for (const TargetChange& change : ui.app.desk().nearby(step)) {
     const std::string target = show::mass(change.target, ui.style);
     const std::string count = std::to_string(change.portions);
     const std::string left = show::mass(std::max(change.remainder, Mass()), ui.style);
     const bool nothing = change.remainder < Mass::grams(1.0);
     const PortionSpec* spec = first_spec(view);
-    const bool now = spec != nullptr && spec->target == change.target;
+    const bool meant = spec != nullptr && spec->target == change.target;
     ui.kit.paragraph(nothing ? say("cut.nearby-none", {target, count})
                              : say("cut.nearby-same", {target, count, left}),
-                     now ? Tone::strong : Tone::normal, "cut/nearby/" + std::to_string(n++));
+                     meant ? Tone::strong : Tone::normal, "cut/nearby/" + std::to_string(n++));
   }
 }
 
@@ -288,10 +288,10 @@ void marks_table(Ui& ui, const PlanInput& input, const Plan& plan, std::size_t d
   ui.kit.table("cut/marks", say("cut.marks"), columns, rows);
 }
 
-void plan_part(Ui& ui, const Cutting& cutting) {
-  const CuttingView* view = view_of(cutting);
+void plan_part(Ui& ui, const CuttingNow& cutting) {
+  const CuttingView* view = cutting.main();
   ui.kit.heading(say("cut.plan"), 1, "cut/title");
-  if (view == nullptr || !view->input || view->objects.empty() || !cutting->open_end.empty()) {
+  if (view == nullptr || !view->input || view->objects.empty() || !cutting.open_end.empty()) {
     ui.kit.paragraph(say("cut.no-step"), Tone::normal, "cut/no-step");
     if (ui.kit.button("cut/to-measure", say("cut.measure"), {.kind = ButtonKind::primary})) {
       open_part(ui, "measure");
@@ -319,7 +319,7 @@ void plan_part(Ui& ui, const Cutting& cutting) {
   split_sentences(ui, *view, input);
   wanted_fields(ui, view);
   if (object.plan) {
-    nearby(ui, *view, input);
+    nearby(ui, *view);
     ui.kit.heading(say("cut.marks"), 2);
     marks_table(ui, input, *object.plan, 0, say("cut.at"), true);
   }

@@ -19,16 +19,6 @@ CutState state_of(const CuttingView& view, const CutLine& cut) {
 
 }  // namespace
 
-bool is_part_weighed(const CutLine& cut) {
-  return cut.asked && static_cast<int>(cut.portions.size()) < cut.k;
-}
-
-const CutLine* open_cut(const CuttingObject& object) {
-  const CutLine* last = last_cut(object);
-  const bool more = last != nullptr && is_part_weighed(*last);
-  return more && (!last->closed || last->portions.empty()) ? last : nullptr;
-}
-
 // What is left, by the re-plan, on the piece; the blocks that are off stand before it.
 void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
                    const CuttingObject& object, const Guide::Advice& advice) {
@@ -57,7 +47,7 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
     const PlannedBlock& block = advice.rest.blocks[i];
     if (i == 0) face += in_mm(block.from);  // refused by the limits
     const Length thick =
-        i == 0 ? ruler_mark(advice.next, ui.app.ruler_unit()) : block.to - block.from;
+        i == 0 ? ruler_mark(advice.next, ui.app.desk().ruler_unit()) : block.to - block.from;
     const float to = std::min(face + in_mm(thick), in_mm(length));
     drawing.blocks.push_back({face, to, block.k, std::to_string(object.cuts.size() + i + 1),
                               i == 0 && open == nullptr ? CutState::next : CutState::planned});

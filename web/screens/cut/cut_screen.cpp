@@ -14,11 +14,11 @@ namespace {
 constexpr std::string_view kMeasure = "measure", kPlan = "plan", kGuide = "guide";
 
 // Where the person was, else where there is something to do.
-std::string_view part_of(const Ui& ui, const Cutting& cutting) {
+std::string_view part_of(const Ui& ui, const CuttingNow& cutting) {
   for (const std::string_view part : {kMeasure, kPlan, kGuide}) {
     if (ui.panel() == part) return part;
   }
-  const CuttingView* view = view_of(cutting);
+  const CuttingView* view = cutting.main();
   if (view == nullptr || !view->input) return kMeasure;
   for (const CuttingObject& object : view->objects) {
     if (!object.cuts.empty()) return kGuide;
@@ -29,7 +29,7 @@ std::string_view part_of(const Ui& ui, const Cutting& cutting) {
 void bar(Ui& ui, std::string_view now) {
   auto row = ui.kit.top_bar();
   if (ui.kit.button("go.weigh", say("go.weigh"), {.kind = ButtonKind::quiet})) {
-    ui.app.go(Screen::weigh);
+    ask::go(ui.app, Screen::weigh);
   }
   for (const std::string_view part : {kMeasure, kPlan, kGuide}) {
     const std::string key = "cut." + std::string(part);
@@ -42,7 +42,7 @@ void bar(Ui& ui, std::string_view now) {
 void body_of_cut(Ui& ui) {
   auto body = ui.kit.scroll("cut/body");
   auto measure = ui.kit.measure();
-  const Cutting cutting = cutting_now(ui);
+  const CuttingNow& cutting = ui.app.desk().cutting();
   if (part_of(ui, cutting) == kMeasure) {
     measure_part(ui, cutting);
   } else {
@@ -59,31 +59,8 @@ CutStation open_station(const Ui& ui, Length at, const std::string& typed) {
 
 }  // namespace
 
-Cutting cutting_now(Ui& ui) {
-  const OpenSession& session = *ui.app.session();
-  const std::size_t entries = session.set.size();
-  if (!ui.cutting || ui.cutting->session != session.id || ui.cutting->entries != entries) {
-    ui.cutting =
-        std::make_shared<CuttingCache>(CuttingCache{session.id,
-                                                    entries,
-                                                    cutting_of(session.set, session.figures),
-                                                    ui.app.stations(),
-                                                    ui.app.open_end(),
-                                                    {},
-                                                    false});
-  }
-  return ui.cutting;
-}
-
-const CuttingView* view_of(const Cutting& cutting) {
-  for (const CuttingView& view : cutting->views) {
-    if (view.step == "main") return &view;
-  }
-  return nullptr;
-}
-
 std::string length_shown(const Ui& ui, Length length) {
-  return show::typed(ruler_text(length, ui.app.ruler_unit()), ui.style);
+  return show::typed(ruler_text(length, ui.app.desk().ruler_unit()), ui.style);
 }
 
 std::string length_bare(const Ui& ui, Length length) {
@@ -107,7 +84,7 @@ std::string split_words(const Ui& ui, const Shape& shape, const PlannedSection& 
 std::string plan_words(const Ui& ui, Problem problem) {
   // What works must still work as the ruler shows it: a limit that was raised is not shown lower.
   const bool up = problem.code == Code::plan_thickness_max;
-  const Length step = ruler_step(ui.app.ruler_unit());
+  const Length step = ruler_step(ui.app.desk().ruler_unit());
   for (std::size_t i = 0; i < problem.args.size(); ++i) {
     std::string& arg = problem.args[i];
     if (auto length = parse_length(arg, "length")) {
@@ -128,7 +105,7 @@ float in_mm(Length length) { return static_cast<float>(length.in_millimetres());
 
 CutDrawing piece_drawing(const Ui& ui) {
   CutDrawing drawing;
-  for (const StationLine& line : ui.cutting->stations) {
+  for (const StationLine& line : ui.app.desk().cutting().stations) {
     const std::string place = length_shown(ui, line.place());
     const Length width = line.width.length, depth = line.depth.length;
     drawing.stations.push_back(
@@ -150,7 +127,7 @@ CutDrawing piece_drawing(const Ui& ui) {
     drawing.stations.push_back(open_station(ui, at->length, typed));
     drawing.length = std::max(drawing.length, place);
   };
-  open(ui.cutting->open_end);
+  open(ui.app.desk().cutting().open_end);
   if (ui.draft().field.kind == FieldKind::length) open(parts_of(ui.draft().field.subject).of);
   const auto first = [](const CutStation& station) { return station.at == 0.0F; };
   if (drawing.length > 0.0F && std::ranges::none_of(drawing.stations, first)) {
@@ -158,7 +135,7 @@ CutDrawing piece_drawing(const Ui& ui) {
   }
   heap_sort(drawing.stations, [](const CutStation& a, const CutStation& b) { return a.at < b.at; });
   drawing.name = say("cut.drawn", {length_shown(ui, Length::millimetres(drawing.length))});
-  if (ui.app.ruler_unit() == LengthUnit::inch) {
+  if (ui.app.desk().ruler_unit() == LengthUnit::inch) {
     drawing.tick = 25.4F / 4;
     drawing.long_tick = 4;
   }
@@ -183,20 +160,19 @@ CutFaceShape face_drawing(const Ui& ui, const Shape& shape, const PlannedSection
 }
 
 void open_part(Ui& ui, std::string_view part) {
-  ui.app.dismiss_notice();  // it was about the part that is left
-  if (part == kGuide) ui.app.begin_cutting();
-  ui.app.edit({});
-  ui.app.open_panel(std::string(part));
+  ask::dismiss_notice(ui.app);  // it was about the part that is left
+  if (part == kGuide) ask::begin_cutting(ui.app);
+  ask::edit(ui.app, {});
+  ask::open_panel(ui.app, std::string(part));
   ui.kit.set_scroll("cut/body", 0.0F);
 }
 
 void cut_screen(Ui& ui) {
-  const Cutting cutting = cutting_now(ui);
-  std::string_view part = part_of(ui, cutting);
-  if (ui.panel() != part) ui.app.open_panel(std::string(part));  // it stays until another is opened
+  const CuttingNow& cutting = ui.app.desk().cutting();
+  const std::string_view part = part_of(ui, cutting);
+  if (ui.panel() != part)
+    ask::open_panel(ui.app, std::string(part));  // it stays until another is opened
   bar(ui, part);
-  if (ui.draft().screen != Screen::cut) return;
-  part = part_of(ui, cutting);  // the bar may have opened another
   warnings(ui);
   if (ui.app.session()->sample) {
     ui.kit.status("cut/invented", title_of(ui.figures()), Tone::quiet);

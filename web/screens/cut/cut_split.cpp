@@ -29,7 +29,7 @@ void long_piece_fields(Ui& ui, const CuttingView& view, int of) {
   }
   for (const std::string& key : weighed) {
     if (ui.kit.button("cut/take-out/" + key, say("cut.take-out-long", {number_of(key)}))) {
-      ui.app.take_out_long_piece(key);
+      ask::take_out_long_piece(ui.app, key);
     }
   }
 }
@@ -69,7 +69,7 @@ void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
   if (view.objects.size() > 1) return;
   if (ui.kit.button("cut/slice-first", say("cut.slice-first"),
                     {.detail = say("cut.slice-first-means", {std::to_string(of)})})) {
-    ui.app.cut_long_piece("");
+    ask::cut_long_piece(ui.app, "");
   }
 }
 

@@ -2,7 +2,7 @@
 #include <string_view>
 
 #include "details_parts.h"
-#include "web/app/left.h"
+#include "web/app/desk/left.h"
 #include "web/screens/settings/settings_parts.h"
 #include "web/words/words.h"
 
@@ -29,7 +29,7 @@ void numbers_of(Ui& ui, const PileFigures& pile) {
   if (ui.kit.button(
           "details/by-difference/" + pile.key, say("details.by-difference"),
           {.detail = say("details.by-difference-detail"), .pressed = pile.by_difference})) {
-    ui.app.set_by_difference(pile.key, !pile.by_difference);
+    ask::set_by_difference(ui.app, pile.key, !pile.by_difference);
   }
 }
 
@@ -47,7 +47,7 @@ void break_down(Ui& ui, const PileFigures& pile) {
     if (nothing_left(ui.figures(), pile, process)) continue;
     const std::string key(name_of(process));
     if (ui.kit.button("details/break-down/" + pile.key + "/" + key, say("process." + key))) {
-      ui.app.break_down(pile.key, say("process." + key), process);
+      ask::break_down(ui.app, pile.key, say("process." + key), process);
     }
   }
 }
@@ -83,7 +83,7 @@ void steps_of(Ui& ui, const PileFigures& pile) {
     }
     if (ui.kit.button("details/step-out/" + step.key, say("details.step-out", {name}),
                       {.detail = say("details.step-out-detail")})) {
-      return ui.app.take_out_step(step.key);
+      return ask::take_out_step(ui.app, step.key);
     }
   }
 }
@@ -94,7 +94,7 @@ void edit_pile(Ui& ui, const PileFigures& pile) {
   text_field(ui, "pile-use:" + pile.key, "details.pile-use", "details.pile-use-hint");
   const std::string picked = setting_choice(ui, "details/role/" + pile.key, "role", kRoles,
                                             name_of(pile.role), "details.role-label");
-  if (!picked.empty()) ui.app.set_pile_role(pile.key, role_of(picked));
+  if (!picked.empty()) ask::set_pile_role(ui.app, pile.key, role_of(picked));
   numbers_of(ui, pile);
   steps_of(ui, pile);
   break_down(ui, pile);
@@ -108,7 +108,7 @@ bool unfolded(Ui& ui, const std::string& path, const std::string& panel, const s
   options.opens = options.folds = true;
   options.chosen = open;
   if (ui.kit.list_row(path, title, options) == RowTap::row) {
-    ui.app.open_panel(open ? "" : panel);
+    ask::open_panel(ui.app, open ? "" : panel);
     ui.kit.scroll_to(path);  // what stood open above has closed
   }
   return open;
@@ -145,7 +145,7 @@ void tubs_part(Ui& ui) {
     const Field tare{FieldKind::tub_tare, tub.key};
     field(ui, tare, tub.tare.text, tub.name);
   }
-  if (ui.kit.button("details/add-tub", say("details.add-tub"))) ui.app.add_tub("");
+  if (ui.kit.button("details/add-tub", say("details.add-tub"))) ask::add_tub(ui.app, "");
 }
 
 }  // namespace tallyblock

@@ -75,7 +75,7 @@ void trim(Ui& ui) {
     const std::string_view now = found == f.quality.end() ? "" : found->second ? "pass" : "fail";
     const std::string picked =
         setting_choice(ui, "details/quality/" + key, "quality", kPassFail, now, "quality." + key);
-    if (!picked.empty()) ui.app.set_quality(key, picked == "pass");
+    if (!picked.empty()) ask::set_quality(ui.app, key, picked == "pass");
   }
 }
 
@@ -84,11 +84,11 @@ void people(Ui& ui) {
   ui.kit.heading(say("details.people"), 2);
   ui.kit.paragraph(say("details.people-what"), Tone::quiet);
   for (const PersonLine& person : f.people) {
-    const bool now = ui.app.person() == person.id;
+    const bool now = ui.app.keypad().person() == person.id;
     if (ui.kit.button("details/person/" + to_text(person.id), person.name,
                       {.detail = now ? say("details.cutting-now") : say("details.takes-over"),
                        .pressed = now})) {
-      ui.app.set_person(person.id);
+      ask::set_person(ui.app, person.id);
     }
   }
   text_field(ui, "person", "details.new-person", "details.new-person-hint");
@@ -103,7 +103,7 @@ void notes(Ui& ui) {
     options.action = out;
     if (ui.kit.list_row("details/note/" + std::to_string(++at), note.text, options) ==
         RowTap::action) {
-      ui.app.void_entry(note.id);
+      ask::void_entry(ui.app, note.id);
     }
   }
   text_field(ui, "note", "details.new-note", "details.new-note-hint", true);
@@ -115,7 +115,7 @@ void session_settings(Ui& ui) {
                           std::span<const std::string_view> values, const std::string& value) {
     const std::string picked =
         setting_choice(ui, std::string("details/setting/") + key, words, values, value);
-    if (!picked.empty()) ui.app.set_session_setting(key, picked);
+    if (!picked.empty()) ask::set_session_setting(ui.app, key, picked);
   };
   choose("unit", "settings.unit", kUnits, now.unit);
   choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/cutting/aim.h"
+#include "web/app/acts/acts_of_readings.h"
 #include "web/kit/spread.h"
 #include "web/words/words.h"
 
@@ -163,9 +164,9 @@ bool likely_together(Ui& ui, const TargetFigures& target, const PileFigures& pil
                    Tone::warn, "result/like-several/" + target.pile);
   if (ui.kit.button("result/say-how-many/" + target.pile, say("result.say-how-many"))) {
     const std::string id = to_text(heaviest->id);
-    ui.app.go(Screen::weigh);
-    ui.app.edit({FieldKind::anew, id});
-    ui.app.open_panel("count");
+    ask::go(ui.app, Screen::weigh);
+    ask::edit(ui.app, {FieldKind::anew, id});
+    ask::open_panel(ui.app, "count");
   }
   return true;
 }

@@ -12,7 +12,7 @@ void bin_screen(Ui& ui) {
     auto measure = ui.kit.measure();
     ui.kit.heading(say("bin.title"), 1, "bin/title");
     ui.kit.paragraph(say("bin.what"));
-    const std::vector<SessionCard> cards = ui.app.binned();
+    const std::vector<SessionCard> cards = ui.app.shelf().binned;
     if (cards.empty()) ui.kit.paragraph(say("bin.empty"), Tone::quiet);
     const std::string back = say("bin.take-back"), erase = say("bin.erase");
     for (auto rows = ui.kit.rows("bin/rows", cards.size()); rows.next();) {
@@ -28,9 +28,9 @@ void bin_screen(Ui& ui) {
       options.opens = true;
       options.chosen = open;
       switch (ui.kit.list_row("bin/" + card.id, title, options)) {
-        case RowTap::row: ui.app.open_panel(open ? "" : "erase:" + card.id); break;
-        case RowTap::action: ui.app.take_from_bin(card.id); break;
-        case RowTap::action2: ui.app.erase(card.id); break;
+        case RowTap::row: ask::open_panel(ui.app, open ? "" : "erase:" + card.id); break;
+        case RowTap::action: ask::take_from_bin(ui.app, card.id); break;
+        case RowTap::action2: ask::erase(ui.app, card.id); break;
         case RowTap::none: break;
       }
     }

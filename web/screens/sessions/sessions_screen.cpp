@@ -8,7 +8,7 @@ namespace tallyblock {
 namespace {
 
 void caution(Ui& ui) {
-  if (ui.app.settings().caution_seen) return;
+  if (ui.app.shelf().settings.caution_seen) return;
   auto panel = ui.kit.panel(Ground::warn);
   ui.kit.heading(say("sessions.caution"), 2);
   ui.kit.paragraph(say("caution.local-codes"));
@@ -16,12 +16,12 @@ void caution(Ui& ui) {
   ui.kit.paragraph(say("caution.hands"));
   ui.kit.paragraph(say("caution.phone"));
   if (ui.kit.button("sessions/caution-seen", say("sessions.caution-seen"))) {
-    ui.app.caution_read();
+    ask::caution_read(ui.app);
   }
 }
 
 void protection(Ui& ui) {
-  if (ui.app.cards().empty() || ui.app.is_protected().value_or(false)) return;
+  if (ui.app.shelf().cards.empty() || ui.app.page().is_protected.value_or(false)) return;
   ui.kit.paragraph(say("sessions.not-protected"), Tone::quiet, "sessions/not-protected");
 }
 
@@ -53,11 +53,11 @@ std::string cost_of(const SessionCard& card) {
 
 void list(Ui& ui) {
   ui.kit.heading(say("sessions.list"), 2);
-  if (ui.app.cards().empty()) {
+  if (ui.app.shelf().cards.empty()) {
     ui.kit.paragraph(say("sessions.none"), Tone::quiet);
     return;
   }
-  const std::vector<SessionCard>& cards = ui.app.cards();
+  const std::vector<SessionCard>& cards = ui.app.shelf().cards;
   constexpr std::size_t long_list = 30;  // what stands below it is far away
   if (cards.size() > long_list && ui.kit.button("sessions/to-more", say("sessions.to-more"))) {
     ui.kit.scroll_to("sessions/backup");
@@ -78,13 +78,13 @@ void list(Ui& ui) {
     if (tap == RowTap::row) opened = card.id;
     if (tap == RowTap::action) again_of = card.id;
   }
-  if (!opened.empty()) ui.app.open(opened);
-  if (!again_of.empty()) ui.app.same_again(again_of);
+  if (!opened.empty()) ask::open(ui.app, opened);
+  if (!again_of.empty()) ask::same_again(ui.app, again_of);
 }
 
 // Many files take a while: how far it has come, and a way to stop.
 void import_progress(Ui& ui) {
-  const Importing& in = ui.app.importing();
+  const Porter& in = ui.app.porter();
   const bool many = in.picked > 1 || in.waiting.size() > 1;
   if (!in.going_on() || !many) return;
   const std::size_t left = in.waiting.size() + in.picked - in.read;
@@ -93,12 +93,12 @@ void import_progress(Ui& ui) {
       "sessions/importing",
       say("sessions.importing", {std::to_string(in.totals.sessions.size()), std::to_string(left)}),
       Tone::normal);
-  if (ui.kit.button("sessions/stop-import", say("sessions.stop-import"))) ui.app.stop_import();
+  if (ui.kit.button("sessions/stop-import", say("sessions.stop-import"))) ask::stop_import(ui.app);
 }
 
 // Of several that were refused the notice names the last one.
 void refused_files(Ui& ui) {
-  const std::vector<std::string>& refused = ui.app.importing().refused;
+  const std::vector<std::string>& refused = ui.app.porter().refused;
   if (refused.size() < 2) return;
   auto panel = ui.kit.panel();
   ui.kit.heading(say("sessions.refused", {std::to_string(refused.size())}), 2, "sessions/refused");
@@ -107,35 +107,35 @@ void refused_files(Ui& ui) {
                      "sessions/refused/" + std::to_string(rows.at()));
   }
   if (ui.kit.button("sessions/refused-read", say("sessions.refused-read"))) {
-    ui.app.forget_refused();
+    ask::forget_refused(ui.app);
   }
 }
 
 void acts(Ui& ui) {
   ui.kit.heading(say("sessions.more"), 2);
-  const bool has_sample =
-      std::ranges::any_of(ui.app.cards(), [](const SessionCard& card) { return card.sample; });
+  const bool has_sample = std::ranges::any_of(ui.app.shelf().cards,
+                                              [](const SessionCard& card) { return card.sample; });
   auto grid = ui.kit.grid(3, 144);
   if (has_sample) {
     if (ui.kit.button("sessions/sample", say("sessions.remove-sample"),
                       {.detail = say("sessions.remove-sample-detail")})) {
-      ui.app.remove_sample();
+      ask::remove_sample(ui.app);
     }
   } else if (ui.kit.button("sessions/sample", say("sessions.load-sample"),
                            {.detail = say("sessions.load-sample-detail")})) {
-    ui.app.load_sample();
+    ask::load_sample(ui.app);
   }
-  if (ui.kit.button("sessions/import", say("sessions.import"))) ui.app.import_file();
-  if (!ui.app.cards().empty() && ui.kit.button("sessions/backup", say("sessions.backup"))) {
-    ui.app.export_backup();
+  if (ui.kit.button("sessions/import", say("sessions.import"))) ask::import_file(ui.app);
+  if (!ui.app.shelf().cards.empty() && ui.kit.button("sessions/backup", say("sessions.backup"))) {
+    ask::export_backup(ui.app);
   }
-  if (!ui.app.is_protected().value_or(false) && !ui.app.cards().empty() &&
+  if (!ui.app.page().is_protected.value_or(false) && !ui.app.shelf().cards.empty() &&
       ui.kit.button("sessions/protect", say("sessions.protect"))) {
-    ui.app.protect();
+    ask::protect(ui.app);
   }
-  if (ui.kit.button("go.bin", say("go.bin"))) ui.app.go(Screen::bin);
-  if (ui.kit.button("go.settings", say("go.settings"))) ui.app.go(Screen::settings);
-  if (ui.kit.button("go.about", say("go.about"))) ui.app.go(Screen::about);
+  if (ui.kit.button("go.bin", say("go.bin"))) ask::go(ui.app, Screen::bin);
+  if (ui.kit.button("go.settings", say("go.settings"))) ask::go(ui.app, Screen::settings);
+  if (ui.kit.button("go.about", say("go.about"))) ask::go(ui.app, Screen::about);
 }
 
 }  // namespace
@@ -150,7 +150,7 @@ void sessions_screen(Ui& ui) {
     caution(ui);
     if (ui.kit.button("sessions/new", say("sessions.new"),
                       {.kind = ButtonKind::primary, .detail = say("sessions.new-detail")})) {
-      ui.app.new_session();
+      ask::new_session(ui.app);
     }
     // What was asked for needs a part of the program that is on its way.
     if (ui.app.waits_for_part()) {

@@ -41,7 +41,7 @@ void about_screen(Ui& ui) {
     paragraphs(ui, kConventions);
     ui.kit.heading(say("about.keeping"), 2);
     ui.kit.paragraph(say("about.keeping-what"));
-    if (ui.app.online_only()) ui.kit.paragraph(say("notice.online-only"));
+    if (ui.app.page().online_only) ui.kit.paragraph(say("notice.online-only"));
     ui.kit.heading(say("about.notices"), 2);
     ui.kit.paragraph(say("about.notices-what"));
     ui.kit.link("about/notices", say("about.notices-link"), "notices.txt");

@@ -15,12 +15,12 @@ constexpr std::array<std::string_view, 2> kClocks = {"24", "12"};
 constexpr std::array<std::string_view, 2> kDates = {"day-first", "month-first"};
 
 void body_of_settings(Ui& ui) {
-  const AppSettings& now = ui.app.settings();
+  const AppSettings& now = ui.app.shelf().settings;
   const auto choose = [&](const char* key, std::string_view words,
                           std::span<const std::string_view> values, const std::string& value) {
     const std::string picked =
         setting_choice(ui, std::string("settings/") + key, words, values, value);
-    if (!picked.empty()) ui.app.set_setting(key, picked);
+    if (!picked.empty()) ask::set_setting(ui.app, key, picked);
   };
   auto body = ui.kit.scroll("settings/body");
   auto measure = ui.kit.measure();

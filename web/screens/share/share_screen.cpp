@@ -15,24 +15,24 @@ void share_screen(Ui& ui) {
     ui.kit.paragraph(say("share.what"));
     if (ui.kit.button("share/with-names", say("share.with-names"),
                       {.detail = say("share.with-names-detail")})) {
-      ui.app.export_session(id, true);
+      ask::export_session(ui.app, id, true);
     }
     if (ui.kit.button("share/without-names", say("share.without-names"),
                       {.detail = say("share.without-names-detail")})) {
-      ui.app.export_session(id, false);
+      ask::export_session(ui.app, id, false);
     }
     ui.kit.heading(say("share.all"), 2);
     ui.kit.paragraph(say("share.all-what"), Tone::quiet);
     auto grid = ui.kit.grid(2, 144);
-    if (ui.kit.button("share/backup", say("sessions.backup"))) ui.app.export_backup();
-    if (ui.kit.button("share/import", say("sessions.import"))) ui.app.import_file();
-    if (!ui.app.is_protected().value_or(false)) {
-      if (ui.kit.button("share/protect", say("sessions.protect"))) ui.app.protect();
+    if (ui.kit.button("share/backup", say("sessions.backup"))) ask::export_backup(ui.app);
+    if (ui.kit.button("share/import", say("sessions.import"))) ask::import_file(ui.app);
+    if (!ui.app.page().is_protected.value_or(false)) {
+      if (ui.kit.button("share/protect", say("sessions.protect"))) ask::protect(ui.app);
     }
-    if (ui.kit.button("share/again", say("share.same-again"))) ui.app.same_again(id);
+    if (ui.kit.button("share/again", say("share.same-again"))) ask::same_again(ui.app, id);
     if (ui.kit.button("share/delete", say("share.delete"),
                       {.detail = say("share.delete-detail")})) {
-      ui.app.put_in_bin(id);
+      ask::put_in_bin(ui.app, id);
     }
   }
   notice(ui);

@@ -8,17 +8,17 @@ namespace {
 void tapped(Ui& ui, const PileFigures& pile) {
   if (ui.panel() == "move") {
     const auto entry = entry_id_from(ui.draft().selected);
-    if (entry) ui.app.move_reading(*entry, pile.key);
-    ui.app.select("");
-    ui.app.open_panel("");
+    if (entry) ask::move_reading(ui.app, *entry, pile.key);
+    ask::select(ui.app, "");
+    ask::open_panel(ui.app, "");
     return;
   }
   if (ui.draft().field.kind != FieldKind::reading) {
-    ui.app.edit({FieldKind::reading, ""});
+    ask::edit(ui.app, {FieldKind::reading, ""});
     // Digits that were half typed before are looked at first.
     if (!ui.draft().digits.empty()) return;
   }
-  ui.app.choose_pile(pile.key);
+  ask::choose_pile(ui.app, pile.key);
 }
 
 std::string note_of(const PileFigures& pile) {
@@ -62,16 +62,16 @@ void pile_tiles(Ui& ui) {
 
 void more_acts(Ui& ui) {
   auto grid = ui.kit.grid(2, 132);
-  if (ui.kit.button("weigh/new-pile", say("weigh.new-pile"))) ui.app.open_panel("pile");
-  if (ui.kit.button("weigh/readings", say("weigh.readings"))) ui.app.open_panel("readings");
+  if (ui.kit.button("weigh/new-pile", say("weigh.new-pile"))) ask::open_panel(ui.app, "pile");
+  if (ui.kit.button("weigh/readings", say("weigh.readings"))) ask::open_panel(ui.app, "readings");
   const bool explained = ui.panel() == "more";
   const std::string where = explained ? say("cut.what") : std::string();
-  if (ui.kit.button("weigh/cut", say("go.cut"), {.detail = where})) ui.app.go(Screen::cut);
+  if (ui.kit.button("weigh/cut", say("go.cut"), {.detail = where})) ask::go(ui.app, Screen::cut);
   const auto weigh = [&](const std::string& path, const std::string& key, const Field& field) {
     const std::string means = explained ? say(key + "-means") : std::string();
     if (!ui.kit.button(path, say(key), {.detail = means})) return;
-    ui.app.open_panel("");
-    ui.app.edit(field);
+    ask::open_panel(ui.app, "");
+    ask::edit(ui.app, field);
   };
   weigh("weigh/remainder", "weigh.remainder", {FieldKind::remainder, "main"});
   weigh("weigh/checkpoint", "weigh.checkpoint", {FieldKind::checkpoint, "main"});
@@ -80,25 +80,25 @@ void more_acts(Ui& ui) {
 void more_panel(Ui& ui) {
   ui.kit.heading(say("weigh.more-title"), 2);
   more_acts(ui);
-  if (ui.kit.button("weigh/more/close", say("weigh.readings-close"))) ui.app.open_panel("");
+  if (ui.kit.button("weigh/more/close", say("weigh.readings-close"))) ask::open_panel(ui.app, "");
 }
 
 void new_pile_panel(Ui& ui) {
   ui.kit.heading(say("weigh.new-pile"), 2);
   ui.kit.paragraph(say("weigh.new-pile-hint"), Tone::quiet);
   add_pile_buttons(ui, "weigh/new-pile");
-  if (ui.kit.button("weigh/new-pile/close", say("field.close"))) ui.app.open_panel("");
+  if (ui.kit.button("weigh/new-pile/close", say("field.close"))) ask::open_panel(ui.app, "");
 }
 
 void move_words(Ui& ui) {
   const ReadingLine* line = reading_of(ui.figures(), ui.draft().selected);
-  if (line == nullptr) return ui.app.open_panel("");
+  if (line == nullptr) return ask::open_panel(ui.app, "");
   ui.kit.heading(say("weigh.move", {show::mass(line->net, ui.style)}), 2, "weigh/move");
   ui.kit.paragraph(say("weigh.move-from", {explain::pile_name(ui.figures(), line->pile)}),
                    Tone::quiet);
   if (ui.kit.button("weigh/move/cancel", say("weigh.move-cancel"))) {
-    ui.app.select("");
-    ui.app.open_panel("");
+    ask::select(ui.app, "");
+    ask::open_panel(ui.app, "");
   }
 }
 

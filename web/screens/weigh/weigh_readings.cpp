@@ -36,8 +36,8 @@ const ReadingLine* newest_that_counts(const Figures& figures) {
 }
 
 std::string kept_words(const Ui& ui, const ReadingLine& line) {
-  if (ui.app.is_kept(line.id)) return say("save.kept");
-  return say(ui.app.save_state() == SaveState::failed ? "save.failed" : "save.saving");
+  if (is_kept(ui.app, line.id)) return say("save.kept");
+  return say(save_state(ui.app) == SaveState::failed ? "save.failed" : "save.saving");
 }
 
 // How far a portion is from its target, when that is outside its tolerance.
@@ -85,8 +85,8 @@ std::string detail_of(const Ui& ui, const ReadingLine& line) {
 }
 
 void start_move(Ui& ui, const ReadingLine& line) {
-  ui.app.select(to_text(line.id));
-  ui.app.open_panel("move");
+  ask::select(ui.app, to_text(line.id));
+  ask::open_panel(ui.app, "move");
 }
 
 void eye_call_line(Ui& ui) {
@@ -99,10 +99,10 @@ void eye_call_line(Ui& ui) {
   const Field eye{FieldKind::eye_call, ""};
   if (ui.draft().field == eye) {
     if (ui.kit.button("weigh/back", say("weigh.no-eye-call"))) {
-      ui.app.edit({FieldKind::reading, ""});
+      ask::edit(ui.app, {FieldKind::reading, ""});
     }
   } else if (ui.kit.button("weigh/eye-call", say("weigh.eye-call"))) {
-    ui.app.edit(eye);
+    ask::edit(ui.app, eye);
   }
 }
 
@@ -117,7 +117,7 @@ void tub_choice(Ui& ui) {
   }
   const std::vector<std::string_view> options(names.begin(), names.end());
   const int now = ui.kit.choice("weigh/tub", say("weigh.tub-label"), options, chosen);
-  if (now >= 0) ui.app.set_tub(keys[static_cast<std::size_t>(now)]);
+  if (now >= 0) ask::set_tub(ui.app, keys[static_cast<std::size_t>(now)]);
 }
 
 // A bin nobody weighs: its pile is what is left of the whole.
@@ -126,7 +126,7 @@ void rest_choice(Ui& ui) {
   if (pile == nullptr) return;
   if (ui.kit.button("weigh/rest", say("weigh.rest", {explain::pile_name(*pile)}),
                     {.detail = say("weigh.rest-means"), .pressed = pile->by_difference})) {
-    ui.app.set_by_difference(pile->key, !pile->by_difference);
+    ask::set_by_difference(ui.app, pile->key, !pile->by_difference);
   }
 }
 
@@ -137,17 +137,17 @@ void unit_choice(Ui& ui) {
     if (units[i] == ui.draft().unit) chosen = static_cast<int>(i);
   }
   const int now = ui.kit.choice("weigh/unit", say("weigh.unit"), units, chosen);
-  if (now >= 0) ui.app.set_unit(std::string(units[static_cast<std::size_t>(now)]));
+  if (now >= 0) ask::set_unit(ui.app, std::string(units[static_cast<std::size_t>(now)]));
 }
 
 void count_steps(Ui& ui) {
   auto row = ui.kit.row();
   const unsigned count = ui.draft().count;
   if (ui.kit.button("weigh/fewer", say("weigh.fewer"), {.enabled = count > 1})) {
-    ui.app.set_count(count - 1);
+    ask::set_count(ui.app, count - 1);
   }
   if (ui.kit.button("weigh/more", say("weigh.more"), {.enabled = count < 999})) {
-    ui.app.set_count(count + 1);
+    ask::set_count(ui.app, count + 1);
   }
 }
 
@@ -161,7 +161,7 @@ void count_choice(Ui& ui) {
   const std::vector<std::string_view> options(names.begin(), names.end());
   const std::string label = say("weigh.count", {std::to_string(ui.draft().count)});
   const int now = ui.kit.choice("weigh/count", label, options, chosen);
-  if (now >= 0) ui.app.set_count(kCounts[static_cast<std::size_t>(now)]);
+  if (now >= 0) ask::set_count(ui.app, kCounts[static_cast<std::size_t>(now)]);
   count_steps(ui);
 }
 
@@ -172,7 +172,7 @@ void count_button(Ui& ui) {
       count == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(count)});
   const std::string name = say("weigh.on-scale-name", {words});
   if (ui.kit.button("weigh/on-scale", words, {.pressed = count > 1, .name = name})) {
-    ui.app.open_panel("count");
+    ask::open_panel(ui.app, "count");
   }
 }
 
@@ -217,7 +217,8 @@ void display_row(Ui& ui) {
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (counted) count_button(ui);
   if (reading) return;
-  if (ui.kit.button("weigh/piles", say("weigh.to-piles"))) ui.app.edit({FieldKind::reading, ""});
+  if (ui.kit.button("weigh/piles", say("weigh.to-piles")))
+    ask::edit(ui.app, {FieldKind::reading, ""});
 }
 
 // The newest reading that counts, with its way back.
@@ -227,7 +228,7 @@ void last_line(Ui& ui) {
   const ReadingLine& line = *newest;
   // On a small phone one line of words is one less for the piles: that all is kept is said above too.
   std::string detail = weighed_into(ui, line) + off_target(ui, line);
-  if (!small_phone(ui) || !ui.app.is_kept(line.id)) detail += ", " + kept_words(ui, line);
+  if (!small_phone(ui) || !is_kept(ui.app, line.id)) detail += ", " + kept_words(ui, line);
   const std::string out = say("weigh.take-out");
   const std::string other = say("weigh.other-pile");
   ListRowOptions options;
@@ -236,8 +237,8 @@ void last_line(Ui& ui) {
   options.action2 = other;
   options.opens = true;
   switch (ui.kit.list_row("weigh/last", show::mass(line.net, ui.style), options)) {
-    case RowTap::row: ui.app.open_panel(ui.panel() == "readings" ? "" : "readings"); break;
-    case RowTap::action: ui.app.void_entry(line.id); break;
+    case RowTap::row: ask::open_panel(ui.app, ui.panel() == "readings" ? "" : "readings"); break;
+    case RowTap::action: ask::void_entry(ui.app, line.id); break;
     case RowTap::action2: start_move(ui, line); break;
     case RowTap::none: break;
   }
@@ -260,7 +261,7 @@ std::string how_words(const Ui& ui) {
 
 void count_panel(Ui& ui) {
   constexpr unsigned kTiles = 12;
-  const unsigned asked = ui.app.asked_count();
+  const unsigned asked = ui.app.keypad().asked.count;
   const bool corrects = ui.draft().field.kind == FieldKind::anew && ui.draft().digits.empty();
   const std::string weight = ui.draft().digits + " " + digits_unit(ui);
   ui.kit.heading(say("weigh.how-many"), 2, "weigh/how-many");
@@ -285,13 +286,13 @@ void count_panel(Ui& ui) {
   const std::string done =
       more == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(more)});
   if (ui.kit.button("weigh/count/close", say("weigh.how-done"), {.detail = done})) {
-    ui.app.open_panel("");
+    ask::open_panel(ui.app, "");
     if (corrects) chosen = more;
   }
   if (chosen == 0) return;
-  ui.app.set_count(chosen);
-  ui.app.open_panel("");
-  if (asked > 1 || corrects) ui.app.enter();
+  ask::set_count(ui.app, chosen);
+  ask::open_panel(ui.app, "");
+  if (asked > 1 || corrects) ask::enter(ui.app);
 }
 
 void how_panel(Ui& ui) {
@@ -301,7 +302,7 @@ void how_panel(Ui& ui) {
     if (ui.kit.button(
             "weigh/habit/" + name, say("habit." + name),
             {.detail = say("habit-means." + name), .pressed = ui.draft().habit == name})) {
-      ui.app.set_habit(name);
+      ask::set_habit(ui.app, name);
     }
   }
   rest_choice(ui);
@@ -309,11 +310,11 @@ void how_panel(Ui& ui) {
   count_choice(ui);
   tub_choice(ui);
   if (ui.kit.button("weigh/new-tub", say("weigh.new-tub"))) {
-    ui.app.add_tub("");
-    ui.app.open_panel("");
+    ask::add_tub(ui.app, "");
+    ask::open_panel(ui.app, "");
   }
   if (ui.kit.button("weigh/how/close", say("weigh.how-done"), {.kind = ButtonKind::primary})) {
-    ui.app.open_panel("");
+    ask::open_panel(ui.app, "");
   }
 }
 
@@ -337,7 +338,7 @@ void first_line(Ui& ui) {
 void display_or_last(Ui& ui) {
   const Draft& draft = ui.draft();
   const auto& said = ui.app.notice();
-  const bool unsaid = !ui.app.field_problem() && !(said && said->key == "notice.choose-pile");
+  const bool unsaid = !ui.app.keypad().problem && !(said && said->key == "notice.choose-pile");
   const bool idle = draft.field.kind == FieldKind::reading && draft.digits.empty() && unsaid;
   const bool other = said && !is_about_weighing(said->key);
   if (idle && other && (has_reading(ui) || compact(ui))) return notice(ui);
@@ -348,7 +349,8 @@ void display_or_last(Ui& ui) {
 
 void readings_panel(Ui& ui) {
   ui.kit.heading(say("weigh.readings"), 2);
-  if (ui.kit.button("weigh/readings/close", say("weigh.readings-close"))) ui.app.open_panel("");
+  if (ui.kit.button("weigh/readings/close", say("weigh.readings-close")))
+    ask::open_panel(ui.app, "");
   reading_list(ui);
 }
 
@@ -378,15 +380,15 @@ void reading_list(Ui& ui) {
                             options)) {
       case RowTap::action:
         if (line->is_void) {
-          ui.app.restore_entry(line->id);
+          ask::restore_entry(ui.app, line->id);
         } else {
-          ui.app.void_entry(line->id);
+          ask::void_entry(ui.app, line->id);
         }
         break;
       case RowTap::action2: start_move(ui, *line); break;
       case RowTap::row:
-        ui.app.open_panel("");
-        ui.app.edit({FieldKind::anew, to_text(line->id)});
+        ask::open_panel(ui.app, "");
+        ask::edit(ui.app, {FieldKind::anew, to_text(line->id)});
         break;
       case RowTap::none: break;
     }

@@ -10,10 +10,10 @@ namespace {
 void bar(Ui& ui) {
   auto row = ui.kit.top_bar();
   if (ui.kit.button("go.sessions", say("go.sessions"), {.kind = ButtonKind::quiet})) {
-    ui.app.go(Screen::sessions);
+    ask::go(ui.app, Screen::sessions);
   }
   if (ui.kit.button("go.details", say("go.details"), {.kind = ButtonKind::quiet})) {
-    ui.app.go(Screen::details);
+    ask::go(ui.app, Screen::details);
   }
   const bool running = ui.draft().timer_started_ms != 0;
   const std::string time = show::clock(ui.app.timer_ms());
@@ -22,13 +22,13 @@ void bar(Ui& ui) {
   if (ui.kit.button("weigh/timer", say(running ? "weigh.timer-pause" : "weigh.timer-start", {time}),
                     {.kind = ButtonKind::quiet, .pressed = running, .name = name})) {
     if (running) {
-      ui.app.timer_pause();
+      ask::timer_pause(ui.app);
     } else {
-      ui.app.timer_start();
+      ask::timer_start(ui.app);
     }
   }
   if (ui.kit.button("go.result", say("go.result"), {.kind = ButtonKind::quiet})) {
-    ui.app.go(Screen::result);
+    ask::go(ui.app, Screen::result);
   }
 }
 
@@ -92,16 +92,16 @@ void head(Ui& ui) {
     auto row = ui.kit.row({3, 0, 0});
     ui.kit.heading(head_words(ui), 2, "weigh/title");
     ui.kit.status("weigh/save", save_words(ui.app),
-                  ui.app.save_state() == SaveState::failed ? Tone::bad : Tone::quiet);
+                  save_state(ui.app) == SaveState::failed ? Tone::bad : Tone::quiet);
     // On a small phone what is rarer waits behind one target.
     if (compact(ui) && !weighing_in(ui) &&
         ui.kit.button("weigh/more-acts", say("weigh.more-acts"))) {
-      ui.app.open_panel("more");
+      ask::open_panel(ui.app, "more");
     }
   }
   if (!f.incoming.as_purchased && ui.draft().field.kind != FieldKind::drained) {
     if (ui.kit.button("weigh/whole", say("weigh.whole"), {.detail = say("weigh.whole-detail")})) {
-      ui.app.edit({FieldKind::drained, ""});
+      ask::edit(ui.app, {FieldKind::drained, ""});
     }
   }
 }
@@ -147,7 +147,7 @@ void keys(Ui& ui) {
                    .side = how,
                    .side_name = how_name,
                    .side_open = open})) {
-    ui.app.open_panel(open ? "" : "how");
+    ask::open_panel(ui.app, open ? "" : "how");
   }
 }
 
@@ -164,7 +164,7 @@ void hand(Ui& ui) {
 void weigh_screen(Ui& ui) {
   if (ui.draft().field.kind == FieldKind::none) {
     const bool whole_known = ui.figures().incoming.as_purchased.has_value();
-    ui.app.edit({whole_known ? FieldKind::reading : FieldKind::drained, ""});
+    ask::edit(ui.app, {whole_known ? FieldKind::reading : FieldKind::drained, ""});
   }
   bar(ui);
   warnings(ui);

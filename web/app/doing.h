@@ -1,0 +1,15 @@
+// What is done when it is asked for: one function for each row of TALLYBLOCK_ASKS.
+#pragma once
+#include "ask.h"
+#include "rooms.h"
+
+namespace tallyblock::doing {
+
+#define TALLYBLOCK_ASK(name) void name(Rooms& r, const Asked& asked);
+TALLYBLOCK_ASKS(TALLYBLOCK_ASK)
+#undef TALLYBLOCK_ASK
+
+// Digits into the field they were typed for. True: they became entries or settings.
+bool commit_field(Rooms& r);
+
+}  // namespace tallyblock::doing
