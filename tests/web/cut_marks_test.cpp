@@ -145,7 +145,7 @@ TEST_F(CutMarks, ThePlanSaysFromWhichFaceEachLengthIsMeasured) {
 
 TEST_F(CutMarks, CentimetresHaveTheMarkOfTheSession) {
   at.app().set_session_setting("ruler", "cm");
-  at.app().set_session_setting("decimal-mark", ",");
+  at.app().set_setting("decimal-mark", ",");
   at.rig.pump();
   at.rig.enter(FieldKind::target, "180", "portions");
   measure_first_face(at.rig, "60.5", "13", "8");

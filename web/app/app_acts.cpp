@@ -8,6 +8,7 @@
 #include "line_of.h"
 #include "sample.h"
 #include "web/figures/names.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -124,7 +125,7 @@ void App::new_session_now() {
 }
 
 void App::begin_session(OpenSession session, const Writing& writing, const std::string& notice) {
-  if (writing.problem) return tell_error("notice.refused", {say(*writing.problem)});
+  if (writing.problem) return tell_error("notice.refused", {show::problem(*writing.problem, {})});
   holding_ = true;
   pause_before_leaving();
   Act act;

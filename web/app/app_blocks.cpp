@@ -100,7 +100,7 @@ bool App::commit_block() {
   reading.sure = weight_sure_;
   writing.add(std::move(reading));
   const std::string name = pile_name(f.pile);
-  const std::string shown = weight_text(draft_.digits, draft_.unit);
+  const std::string shown = as_shown(settings_, weight_text(draft_.digits, draft_.unit));
   return put(std::move(writing), {"notice.weighed", {shown, name}, true, false}, [this] {
     draft_.digits.clear();
     field_problem_.reset();
@@ -138,7 +138,8 @@ void App::trim_block(const EntryId& block, Mass target, const std::string& pile)
   Writing writing = this->writing();
   writing.add(std::move(portion), {entry->id});
   writing.add(std::move(trim));
-  put(std::move(writing), {"notice.trimmed", {off->text, pile_name(pile)}, true, false}, [] {});
+  put(std::move(writing),
+      {"notice.trimmed", {as_shown(settings_, off->text), pile_name(pile)}, true, false}, [] {});
 }
 
 // What was trimmed off the block that the reading weighs, where its cut gave that one block.

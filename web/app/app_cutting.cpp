@@ -108,7 +108,7 @@ void App::same_all_along() {
   far.at = *end;
   Writing writing = this->writing();
   writing.add(std::move(far));
-  put(std::move(writing), {"notice.station", {end->text}, true, false});
+  put(std::move(writing), {"notice.station", {as_shown(settings_, end->text)}, true, false});
 }
 
 void App::set_face_fill(const std::string& percent, const std::string& name) {
@@ -258,7 +258,7 @@ bool App::commit_piece_length() {
                         : known.empty() ? Length()
                                         : known.back().place();
   if (length->length <= before) {
-    tell_error("notice.beyond-end", {ruler_text(before, ruler_unit())});
+    tell_error("notice.beyond-end", {as_shown(settings_, ruler_text(before, ruler_unit()))});
     return false;
   }
   body::Setting setting{kLength, length->text};
@@ -270,12 +270,13 @@ bool App::commit_piece_length() {
     end.at = *length;
     writing.add(std::move(end), {known.back().id});
   }
-  return put(std::move(writing),
-             {"notice.entered", {length_label("piece"), length->text}, true, false},
-             [this, first = known.empty()] {
-               after_field();
-               if (first) ask_next("width:");
-             });
+  return put(
+      std::move(writing),
+      {"notice.entered", {length_label("piece"), as_shown(settings_, length->text)}, true, false},
+      [this, first = known.empty()] {
+        after_field();
+        if (first) ask_next("width:");
+      });
 }
 
 bool App::commit_depth(const std::string& place) {
@@ -299,7 +300,7 @@ bool App::commit_depth(const std::string& place) {
     if (now != nullptr) replaces.push_back(now->id);
     writing.add(std::move(station), std::move(replaces));
   }
-  const std::string shown = place.empty() || of_face ? say("cut.face") : place;
+  const std::string shown = place.empty() || of_face ? say("cut.face") : as_shown(settings_, place);
   return put(std::move(writing), {"notice.station", {shown}, true, false}, [this] {
     draft_.width.clear();
     after_field();
@@ -318,7 +319,7 @@ bool App::commit_limit(const std::string& limit) {
     const auto length = typed_length();
     if (!length) return refuse(length.problem());
     limits.*(named->limit) = *length;
-    shown = length->text;
+    shown = as_shown(settings_, length->text);
   }
   return put_fact(std::move(limits), length_label(limit), shown);
 }
@@ -339,7 +340,7 @@ bool App::commit_wanted() {
   if (!count) return refuse(count.problem());
   const double whole = std::floor(count->value);
   if (whole != count->value || whole > 999.0) {
-    return refuse({Code::typed_not_whole, "wanted", {draft_.digits}});
+    return refuse({Code::typed_not_whole, "wanted", {Arg::typed(draft_.digits)}});
   }
   wanted.count = static_cast<unsigned>(whole);
   return put_fact(std::move(wanted), label, draft_.digits);
@@ -357,7 +358,7 @@ bool App::commit_long_piece() {
   piece.weight = *mass;
   piece.division = open_->figures.settings.division;
   return put_fact(std::move(piece), say("cut.long-piece", {key.substr(key.find('-') + 1)}),
-                  mass->text);
+                  as_shown(settings_, mass->text));
 }
 
 }  // namespace tallyblock

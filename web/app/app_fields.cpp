@@ -65,7 +65,7 @@ bool App::put_fact(Body body, const std::string& label, const std::string& value
 }
 
 bool App::put_fact(Body body, const std::string& value) {
-  return put_fact(std::move(body), label(), value);
+  return put_fact(std::move(body), label(), as_shown(settings_, value));
 }
 
 // ---- dispatch
@@ -171,7 +171,8 @@ bool App::takes_too_much(const std::string& key, const TypedMass& mass, Process 
     tell_error("notice.nothing-left", {pile->name});
   } else {
     tell_error("notice.more-than-left",
-               {pile->name, shown_mass(left->value(), settings), mass.text});
+               {pile->name, as_shown(settings_, shown_mass(left->value(), settings)),
+                as_shown(settings_, mass.text)});
   }
   return true;
 }
@@ -207,8 +208,10 @@ bool App::commit_transfer() {
   Writing writing = this->writing();
   writing.add(body::Transfer{from, draft_.pile, *mass, open_->figures.settings.division});
   const std::string to = pile_name(draft_.pile);
-  return put(std::move(writing), {"notice.carried", {mass->text, pile_name(from), to}, true, false},
-             [this] { after_field(); });
+  return put(
+      std::move(writing),
+      {"notice.carried", {as_shown(settings_, mass->text), pile_name(from), to}, true, false},
+      [this] { after_field(); });
 }
 
 }  // namespace tallyblock

@@ -67,7 +67,8 @@ void App::offer(const OpenSession& session, bool with_names) {
   add_lines(file, whole, lines);
   finish(whole, lines);
   host_.offer_file(name + 'l', std::string(kJsonLines), whole.bytes);
-  tell("notice.export-parted", {std::to_string(parts.size())});
+  tell(form_of("notice.export-parted", static_cast<double>(parts.size())),
+       {std::to_string(parts.size())});
 }
 
 void App::export_session_now(const std::string& session, bool with_names) {

@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "app.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -106,7 +107,7 @@ void App::take_piece(IncomingFile& file, const std::string& name, const std::str
     file.refused = true;
     refuse_file(name, {Code::file_too_big,
                        "file",
-                       {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
+                       {Arg::count(file.bytes.size()), Arg::count(kMaxSessionBytes)}});
     file.bytes.clear();
   }
   if (last && !file.refused) end_file(file, name);
@@ -145,7 +146,7 @@ std::size_t App::take_sessions(std::vector<Result<SessionFile>> sessions, const 
 }
 
 void App::refuse_file(const std::string& name, const Problem& problem) {
-  refused(say("import.refused", {name, say(problem)}));
+  refused(say("import.refused", {name, show::problem(problem, {})}));
 }
 
 void App::note_refused(const std::string& sentence) {
@@ -285,7 +286,7 @@ Notice App::import_notice() const {
   const auto add = [&](const std::string& part) { line += (line.empty() ? "" : " ") + part; };
   const std::size_t sessions = in_.totals.sessions.size();
   if (sessions > 0) {
-    add(say(sessions == 1 ? "import.one" : "import.many",
+    add(say(form_of("import.many", static_cast<double>(sessions)),
             {std::to_string(sessions), std::to_string(in_.totals.added),
              std::to_string(in_.totals.known), std::to_string(in_.totals.conflicting),
              std::to_string(in_.totals.unknown)}));

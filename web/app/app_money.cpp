@@ -62,7 +62,7 @@ bool App::commit_price() {
 bool App::commit_ready_cut_yield() {
   const auto share = typed_share();
   if (!share) return false;
-  if (share->value <= 0.0) return refuse({Code::typed_zero, where_typed(), {"0 %"}});
+  if (share->value <= 0.0) return refuse({Code::typed_zero, where_typed(), {Arg::share(0.0, 0)}});
   auto price = ready_cut_now();
   if (!price) return false;
   price->quoted_yield = *share;
@@ -77,7 +77,7 @@ bool App::commit_ready_cut_pieces() {
                                   Sign::zero_or_more, kMostInAPack);
   if (!count) return refuse(count.problem());
   if (std::floor(count->value) != count->value)
-    return refuse({Code::typed_not_whole, where_typed(), {draft_.digits}});
+    return refuse({Code::typed_not_whole, where_typed(), {Arg::typed(draft_.digits)}});
   price->pieces.reset();
   if (count->value > 0.0) price->pieces = static_cast<unsigned>(count->value);
   price->basis = price->pieces ? PriceBasis::total : PriceBasis::per_mass;
@@ -110,7 +110,7 @@ bool App::keep_minutes(bool instead) {
   for (const Entry* entry : live.entries()) {
     if (instead && std::holds_alternative<body::Labour>(entry->body)) replaces.push_back(entry->id);
   }
-  Notice notice{"notice.entered", {label(), typed->text + " min"}, true};
+  Notice notice{"notice.entered", {label(), as_shown(settings_, typed->text) + " min"}, true};
   if (before > 0.0) {
     notice.key = instead ? "notice.minutes-instead" : "notice.minutes-more";
     const double other = instead ? before : before + typed->value;

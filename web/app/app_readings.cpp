@@ -55,7 +55,7 @@ std::vector<EntryId> App::uncovered_of(const std::string& pile, const std::strin
 bool App::holds_its_tub(const body::Reading& reading) {
   const TubFigures* tub = tub_named(open_->figures, reading.tub);
   if (tub == nullptr || reading.weight.mass >= tub->tare.mass) return true;
-  return refuse({Code::typed_under_tub, "reading", {tub->tare.text}});
+  return refuse({Code::typed_under_tub, "reading", {Arg::typed(tub->tare.text)}});
 }
 
 // How many portions the reading weighs like, 1 where it is like one or cannot be told. Only portions
@@ -103,7 +103,7 @@ bool App::commit_reading() {
   const std::string pile = pile_name(draft_.pile);
   writing.add(std::move(reading));
   const char* key = off ? "notice.taken-off" : "notice.weighed";
-  const std::string shown = weight_text(draft_.digits, draft_.unit);
+  const std::string shown = as_shown(settings_, weight_text(draft_.digits, draft_.unit));
   return put(std::move(writing), {key, {shown, pile}, true, false}, [this] { after_field(); });
 }
 
@@ -129,10 +129,13 @@ bool App::commit_anew() {
   const ReadingLine* line = line_of(open_->figures, entry->id);
   if (line != nullptr) reading.pile = line->pile;  // where it was moved to
   if (!holds_its_tub(reading) || asks_count(reading)) return false;
-  Notice notice{"notice.anew", {reading.weight.text, found->weight.text}, true, false};
+  Notice notice{"notice.anew",
+                {as_shown(settings_, reading.weight.text), as_shown(settings_, found->weight.text)},
+                true,
+                false};
   if (reading.count != found->count) {
     notice.key = "notice.counted-anew";
-    notice.args = {reading.weight.text, std::to_string(reading.count)};
+    notice.args = {as_shown(settings_, reading.weight.text), std::to_string(reading.count)};
   }
   Writing writing = this->writing();
   writing.add(std::move(reading), {entry->id});

@@ -63,6 +63,9 @@ struct AppSettings {
   std::vector<CookOf> cooks;  // oldest first, at most kMostCooks
 };
 inline constexpr std::size_t kMostCooks = 40;
+char mark_of(const AppSettings& settings);
+// What was typed, with the person's decimal mark.
+std::string as_shown(const AppSettings& settings, std::string_view typed);
 
 struct OpenSession {
   std::string id;
