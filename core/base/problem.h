@@ -1,15 +1,16 @@
 // Errors and doubts as values from one closed set.
 //
-// A Problem says what is wrong, where (a field or place name), and with which figures; the sentence
-// a person reads is looked up by key in the catalogue (web/words), so the core holds no prose.
+// A Problem says what is wrong, where (a field or a place in a file), and with which values; the
+// sentence a person reads is looked up by key in the catalogue (web/words) and the values are written
+// in it as its reader writes them (web/figures/sentence.h), so the core holds no prose.
 // Keys are frozen once released. A test asserts that every code has a sentence.
 #pragma once
 #include <cstddef>
-#include <string>
 #include <string_view>
 #include <utility>
 #include <variant>
-#include <vector>
+
+#include "arg.h"
 
 namespace tallyblock {
 
@@ -122,12 +123,11 @@ inline constexpr std::string_view kCodeKeys[] = {
 // The frozen catalogue key of a code, e.g. "typed.empty".
 constexpr std::string_view key_of(Code code) { return kCodeKeys[static_cast<std::size_t>(code)]; }
 
-// `where` names the field or place ("weight", "entry 12, field seq"); `args` fill {0}, {1}, ... of
-// the sentence, already shown as text.
+// `args` fill {0}, {1}, ... of the sentence, `where` its {where}.
 struct Problem {
   Code code{};
-  std::string where;
-  std::vector<std::string> args;
+  Place where;
+  Args args;
   friend bool operator==(const Problem&, const Problem&) = default;
 };
 

@@ -255,7 +255,8 @@ class StepCutting {
     object.to = length_of(b.to).value_or(whole.shape.length() - whole.trim_back);
     object.weight = b.weight.mass;
     if (!(object.from < object.to && object.to <= whole.shape.length())) {
-      object.problem = Problem{Code::plan_stations_cross, "long-piece", {"2", "1"}};
+      object.problem =
+          Problem{Code::plan_stations_cross, "long-piece", {Arg::number(2), Arg::number(1)}};
       view_.objects.push_back(std::move(object));
       return;
     }

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
 #include <utility>
 
 namespace tallyblock {
@@ -30,7 +29,8 @@ double value_at(const std::array<double, 4>& c, double s) {
   return c[0] + s * (c[1] + s * (c[2] + s * c[3]));
 }
 
-std::string ordinal(std::size_t index) { return std::to_string(index + 1); }
+// Its number, from 1.
+Arg ordinal(std::size_t index) { return Arg::number(static_cast<double>(index + 1)); }
 
 std::optional<Problem> trouble_with(const std::vector<Station>& stations) {
   if (stations.size() < 2) return Problem{Code::plan_few_stations, "stations", {}};

@@ -96,7 +96,7 @@ std::vector<Result<SessionFile>> BackupReader::finish() {
   if (!header_seen_ && !dead_) out.emplace_back(Problem{Code::file_empty, "file", {}});
   if (header_seen_ && found_ != promised_) {
     out.emplace_back(
-        Problem{Code::file_changed, "backup", {std::to_string(promised_), std::to_string(found_)}});
+        Problem{Code::file_changed, "backup", {Arg::count(promised_), Arg::count(found_)}});
   }
   dead_ = true;
   return out;
@@ -107,21 +107,21 @@ void BackupReader::end_line(std::vector<Result<SessionFile>>& out) {
   const std::size_t skipped = std::exchange(skipped_, 0);
   const std::string line = std::exchange(pending_, {});
   if (skipped == 0 && is_blank(line)) return;
-  const std::string place = "line " + std::to_string(line_);
   if (!header_seen_) {
     std::optional<Problem> problem =
         skipped > 0 ? Problem{Code::file_not_ours, "format", {}} : header_problem(line);
     header_seen_ = !problem;
     dead_ = problem.has_value();
     if (!problem) return;
-    problem->where = place + ", " + problem->where;
+    problem->where.line = line_;
     out.emplace_back(*std::move(problem));
     return;
   }
   ++found_;
   if (skipped > 0) {
-    out.emplace_back(Problem{
-        Code::file_too_big, place, {std::to_string(skipped), std::to_string(kMaxSessionBytes)}});
+    Problem too_big{Code::file_too_big, {}, {Arg::count(skipped), Arg::count(kMaxSessionBytes)}};
+    too_big.where.line = line_;
+    out.emplace_back(std::move(too_big));
     return;
   }
   Result<SessionFile> session = read_session(line);
@@ -130,7 +130,7 @@ void BackupReader::end_line(std::vector<Result<SessionFile>>& out) {
     return;
   }
   Problem problem = session.problem();
-  problem.where = place + ", " + problem.where;
+  problem.where.line = line_;
   out.emplace_back(std::move(problem));
 }
 
@@ -152,8 +152,9 @@ Result<std::size_t> promised_by(std::string_view line, std::string_view format,
   }
   const std::int64_t major = fields.integer("major", 1, kMaxBackupMajor);
   if (!fields.problem() && major > kFormatMajor) {
-    return Problem{
-        Code::file_newer_major, "major", {std::to_string(major), std::to_string(kFormatMajor)}};
+    return Problem{Code::file_newer_major,
+                   "major",
+                   {Arg::number(static_cast<double>(major)), Arg::number(kFormatMajor)}};
   }
   const std::int64_t promised = fields.integer(counted, 0, kMaxCounted);
   if (const auto& problem = fields.problem(); problem) return *problem;

@@ -11,9 +11,10 @@
 //
 // Every kind, field and limit is in FORMAT.md. Problems of a field (file_field_missing, _type,
 // _value): args {0} = the field, {1} = the place of the entry in the file from 1, where there is one;
-// where = "seq" or "entry 12, field seq". Others: file_too_big {0} = bytes, {1} = limit; file_too_deep
+// where = the field and the entry. Others: file_too_big {0} = bytes, {1} = limit; file_too_deep
 // and file_too_many {0} = limit; file_newer_major {0} = the file's, {1} = ours; file_duplicate_id
-// {0} = the id. In a backup `where` begins with "line N".
+// {0} = the id; file_changed of a backup {0} = how many were promised, {1} = found. In a backup `where`
+// has the line.
 #pragma once
 #include <cstddef>
 #include <cstdint>

@@ -175,13 +175,13 @@ std::optional<Body> read_body(std::string_view kind, FieldReader& fields) {
 }  // namespace
 
 Result<Entry> entry_from(const Json& object, Strictness strictness) {
-  if (object.type != Json::Type::object) return Problem{Code::file_field_type, "entry", {"entry"}};
+  if (object.type != Json::Type::object)
+    return Problem{Code::file_field_type, "entry", {Arg::code("entry")}};
   Entry entry;
   append_canonical(object, entry.text);
   if (entry.text.size() > kMaxEntryBytes) {
-    return Problem{Code::file_too_big,
-                   "entry",
-                   {std::to_string(entry.text.size()), std::to_string(kMaxEntryBytes)}};
+    return Problem{
+        Code::file_too_big, "entry", {Arg::count(entry.text.size()), Arg::count(kMaxEntryBytes)}};
   }
   FieldReader fields(object);
   entry.id = fields.id("id");
@@ -208,7 +208,7 @@ namespace {
 Result<Entry> decode(std::string_view text, Strictness strictness) {
   if (text.size() > kMaxEntryBytes) {
     return Problem{
-        Code::file_too_big, "entry", {std::to_string(text.size()), std::to_string(kMaxEntryBytes)}};
+        Code::file_too_big, "entry", {Arg::count(text.size()), Arg::count(kMaxEntryBytes)}};
   }
   const Result<Json> object = parse_json(text, kMaxDepth - 2);
   if (!object) return object.problem();

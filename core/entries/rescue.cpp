@@ -90,8 +90,8 @@ std::vector<Result<SessionFile>> RescueReader::finish() {
   } else {
     end_session(out);
     if (found_ != promised_ || !pending_.empty()) {
-      out.emplace_back(Problem{
-          Code::file_changed, "records", {std::to_string(promised_), std::to_string(found_)}});
+      out.emplace_back(
+          Problem{Code::file_changed, "records", {Arg::count(promised_), Arg::count(found_)}});
     }
   }
   dead_ = true;
@@ -125,8 +125,8 @@ void RescueReader::take_records(Results& out) {
     if (key_length > kMaxRecordPart || value_length > kMaxRecordPart) {
       end_session(out);
       dead_ = true;
-      out.emplace_back(Problem{
-          Code::file_changed, "records", {std::to_string(promised_), std::to_string(found_)}});
+      out.emplace_back(
+          Problem{Code::file_changed, "records", {Arg::count(promised_), Arg::count(found_)}});
       return;
     }
     const std::size_t end = value_at + 4 + value_length;

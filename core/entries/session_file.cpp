@@ -74,16 +74,16 @@ bool could_not_be_read(const Entry& entry) {
 }
 
 Problem in_entry(Problem problem, std::size_t index) {
-  const std::string place = std::to_string(index + 1);
-  problem.where =
-      problem.where == "entry" ? "entry " + place : "entry " + place + ", field " + problem.where;
-  if (problem.code != Code::file_too_big) problem.args.push_back(place);
+  const double place = static_cast<double>(index + 1);
+  if (problem.where.field == "entry") problem.where.field.clear();
+  problem.where.entry = index + 1;
+  if (problem.code != Code::file_too_big) problem.args.push_back(Arg::number(place));
   return problem;
 }
 
 std::optional<Problem> read_entries(const Json& list, Strictness strictness, SessionFile& file) {
   if (list.children.size() > kMaxEntries) {
-    return Problem{Code::file_too_many, "entries", {std::to_string(kMaxEntries)}};
+    return Problem{Code::file_too_many, "entries", {Arg::count(kMaxEntries)}};
   }
   file.entries.reserve(list.children.size());
   for (std::size_t i = 0; i < list.children.size(); ++i) {
@@ -97,7 +97,8 @@ std::optional<Problem> read_entries(const Json& list, Strictness strictness, Ses
   heap_sort(ids, [](auto* a, auto* b) { return *a < *b; });
   const auto twice =
       std::adjacent_find(ids.begin(), ids.end(), [](auto* a, auto* b) { return *a == *b; });
-  if (twice != ids.end()) return Problem{Code::file_duplicate_id, "entries", {to_text(**twice)}};
+  if (twice != ids.end())
+    return Problem{Code::file_duplicate_id, "entries", {Arg::code(to_text(**twice))}};
   heap_sort(file.entries, before);
   return std::nullopt;
 }
@@ -129,8 +130,9 @@ std::optional<Problem> envelope_problem(Json& object) {
   const std::int64_t major = fields.integer("major", 1, kMaxSessionMajor);
   if (fields.problem()) return fields.problem();
   if (major > kFormatMajor) {
-    return Problem{
-        Code::file_newer_major, "major", {std::to_string(major), std::to_string(kFormatMajor)}};
+    return Problem{Code::file_newer_major,
+                   "major",
+                   {Arg::number(static_cast<double>(major)), Arg::number(kFormatMajor)}};
   }
   const std::string check = fields.name("check");
   if (fields.problem()) return fields.problem();
@@ -149,9 +151,8 @@ std::string extra_of(const Json& object) {
 
 std::optional<Problem> size_problem(std::string_view bytes) {
   if (bytes.size() > kMaxSessionBytes) {
-    return Problem{Code::file_too_big,
-                   "file",
-                   {std::to_string(bytes.size()), std::to_string(kMaxSessionBytes)}};
+    return Problem{
+        Code::file_too_big, "file", {Arg::count(bytes.size()), Arg::count(kMaxSessionBytes)}};
   }
   if (bytes.find_first_not_of(" \t\r\n") == std::string_view::npos) {
     return Problem{Code::file_empty, "file", {}};

@@ -55,7 +55,7 @@ class Builder final : public nlohmann::json_sax<nlohmann::json> {
     if (twice != members.end()) {
       const bool fits = !twice->key.empty() && twice->key.size() <= 40;
       const std::string shown = fits ? twice->key : "object";
-      return refuse({Code::file_field_value, shown, {shown}});
+      return refuse({Code::file_field_value, shown, {Arg::code(shown)}});
     }
     open_.pop_back();
     return true;
@@ -63,7 +63,7 @@ class Builder final : public nlohmann::json_sax<nlohmann::json> {
   bool parse_error(std::size_t position, const std::string&,
                    const nlohmann::detail::exception& error) override {
     const Code code = error.id == kNumberOutOfRange ? Code::file_field_value : Code::file_not_json;
-    return refuse({code, "byte " + std::to_string(position), {}});
+    return refuse({code, Place::at_byte(position), {}});
   }
 
   Result<Json> take() {
@@ -80,7 +80,7 @@ class Builder final : public nlohmann::json_sax<nlohmann::json> {
   // its parent gets no other child before it is closed.
   Json* add(Json value) {
     if (++values_ > kMaxJsonValues) {
-      refuse({Code::file_too_many, "file", {std::to_string(kMaxJsonValues)}});
+      refuse({Code::file_too_many, "file", {Arg::count(kMaxJsonValues)}});
       return nullptr;
     }
     if (open_.empty()) {
@@ -100,7 +100,7 @@ class Builder final : public nlohmann::json_sax<nlohmann::json> {
   }
   bool open(Json value) {
     if (static_cast<int>(open_.size()) >= max_depth_) {
-      return refuse({Code::file_too_deep, "file", {std::to_string(max_depth_)}});
+      return refuse({Code::file_too_deep, "file", {Arg::number(max_depth_)}});
     }
     Json* place = add(std::move(value));
     if (place) open_.push_back(place);

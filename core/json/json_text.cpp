@@ -120,7 +120,7 @@ void Json::remove(std::string_view name) {
 std::optional<Problem> text_problem(std::string_view bytes) {
   for (std::size_t at = 0; at < bytes.size();) {
     const std::size_t length = bytes[at] == '\0' ? 0 : utf8_length(bytes, at);
-    if (length == 0) return Problem{Code::file_not_text, "byte " + std::to_string(at), {}};
+    if (length == 0) return Problem{Code::file_not_text, Place::at_byte(at), {}};
     at += length;
   }
   return std::nullopt;

@@ -45,12 +45,12 @@ struct Json {
   static Json of(Type type);
 };
 
-// The problem of bytes that cannot be text of ours: Code::file_not_text, where = "byte N".
+// The problem of bytes that cannot be text of ours: Code::file_not_text, where = the byte.
 std::optional<Problem> text_problem(std::string_view bytes);
 
 // `max_depth` counts the outermost array or object as 1. Problems: file_not_text, file_not_json
-// (where = "byte N"), file_too_deep, file_too_many, file_field_value (a key twice: where = the key, or
-// "object" where it is empty or over 40 bytes; a number too large: where = "byte N").
+// (where = the byte), file_too_deep, file_too_many, file_field_value (a key twice: where = the key, or
+// "object" where it is empty or over 40 bytes; a number too large: where = the byte).
 Result<Json> parse_json(std::string_view text, int max_depth);
 
 std::string canonical_text(const Json& value);

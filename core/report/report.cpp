@@ -226,14 +226,14 @@ void write_target(ReportWriter& w, const TargetFigures& target) {
   w.whole("whole_portions", target.whole_portions);
 }
 
-void write_doubt(ReportWriter& w, const Doubt& doubt) {
+void write_doubt(ReportWriter& w, const Doubt& doubt, const Settings& settings) {
   w.text("code", key_of(doubt.code));
   w.text("where", doubt.where);
   w.open_array("entries");
   for (const EntryId& id : doubt.entries) w.text({}, to_text(id));
   w.close_array();
   w.open_array("args");
-  for (const std::string& arg : doubt.args) w.text({}, arg);
+  for (const Arg& arg : doubt.args) w.text({}, text_of(arg, settings));
   w.close_array();
   w.mass("amount_g", doubt.amount);
 }
@@ -252,7 +252,7 @@ void write_lists(ReportWriter& w, const Figures& f) {
     w.number("called", eye.called);
     w.number("weighed", eye.weighed);
   });
-  w.objects("doubts", f.doubts, [&](const Doubt& doubt) { write_doubt(w, doubt); });
+  w.objects("doubts", f.doubts, [&](const Doubt& doubt) { write_doubt(w, doubt, f.settings); });
   w.open_array("needs");
   for (const Code code : f.needs) w.text({}, key_of(code));
   w.close_array();

@@ -254,12 +254,11 @@ class Totals {
   void doubt_below(std::size_t tub, Mass gap) {
     const Contribution& c = all_[tub];
     const PileFigures& pile = table_.piles[c.pile];
-    figures_.doubts.push_back(
-        {Code::doubt_tub_below_readings,
-         "pile " + pile.key,
-         {c.entry->id},
-         {pile.name, c.reading->weight.text, shown_mass(gap, figures_.settings)},
-         gap});
+    figures_.doubts.push_back({Code::doubt_tub_below_readings,
+                               "pile " + pile.key,
+                               {c.entry->id},
+                               {Arg::name(pile.name), Arg::typed(c.reading->weight.text), gap},
+                               gap});
   }
 
   // The outermost total a contribution is in; remembered for all on the way.
@@ -292,8 +291,8 @@ class Totals {
       figures_.doubts.push_back({Code::doubt_tubs_apart,
                                  "pile " + pile.key,
                                  {other.entry->id, c.entry->id},
-                                 {pile.name, other.reading->weight.text, c.reading->weight.text,
-                                  shown_mass(shared, figures_.settings)},
+                                 {Arg::name(pile.name), Arg::typed(other.reading->weight.text),
+                                  Arg::typed(c.reading->weight.text), shared},
                                  shared});
     }
   }
@@ -334,7 +333,7 @@ void doubt_circles(const PileTable& table,
     by_pile[table.contributions[tub].pile].insert({tub, child});
   for (const auto& [place, members] : by_pile) {
     const PileFigures& pile = table.piles[place];
-    Doubt doubt{Code::doubt_tub_circular, "pile " + pile.key, {}, {pile.name}, {}};
+    Doubt doubt{Code::doubt_tub_circular, "pile " + pile.key, {}, {Arg::name(pile.name)}, {}};
     for (const std::size_t i : members) doubt.entries.push_back(table.contributions[i].entry->id);
     figures.doubts.push_back(std::move(doubt));
   }

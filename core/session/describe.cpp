@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "core/base/rounding.h"
 #include "core/base/sorted.h"
 #include "facts.h"
 
@@ -82,13 +83,48 @@ void describe(const Facts& facts, Figures& figures) {
   list_people_and_notes(facts, figures);
 }
 
-std::string shown_mass(Mass mass, const Settings& settings) {
-  if (settings.unit == "kg") return mass_text(mass, WeightStyle::kilograms, 3);
-  if (settings.unit == "oz") return mass_text(mass, WeightStyle::ounces, 1);
-  if (settings.unit == "lb") return mass_text(mass, WeightStyle::pounds, 2);
-  if (settings.unit == "lb-oz") return mass_text(mass, WeightStyle::pounds_ounces, 1);
+WeightStyle style_named(std::string_view unit) {
+  if (unit == "kg") return WeightStyle::kilograms;
+  if (unit == "oz") return WeightStyle::ounces;
+  if (unit == "lb") return WeightStyle::pounds;
+  if (unit == "lb-oz") return WeightStyle::pounds_ounces;
+  return WeightStyle::grams;
+}
+
+std::string shown_mass(Mass mass, WeightStyle style) {
+  switch (style) {
+    case WeightStyle::kilograms: return mass_text(mass, style, 3);
+    case WeightStyle::pounds: return mass_text(mass, style, 2);
+    case WeightStyle::ounces:
+    case WeightStyle::pounds_ounces: return mass_text(mass, style, 1);
+    case WeightStyle::grams: break;
+  }
   const bool small = mass < Mass::grams(10.0) && mass > Mass::grams(-10.0);
-  return mass_text(mass, WeightStyle::grams, small ? 1 : 0);
+  return mass_text(mass, style, small ? 1 : 0);
+}
+
+std::string shown_mass(Mass mass, const Settings& settings) {
+  return shown_mass(mass, style_named(settings.unit));
+}
+
+std::string text_of(const Arg& arg, const Settings& settings) {
+  switch (arg.kind()) {
+    case Arg::Kind::count:
+    case Arg::Kind::number: return fixed_text(arg.value(), arg.decimals());
+    case Arg::Kind::share: return fixed_text(100.0 * arg.value(), arg.decimals()) + " %";
+    case Arg::Kind::minutes: return fixed_text(arg.value(), arg.decimals()) + " min";
+    case Arg::Kind::celsius: return fixed_text(arg.value(), arg.decimals()) + " C";
+    case Arg::Kind::mass: return shown_mass(arg.mass(), settings);
+    case Arg::Kind::length: return fixed_text(arg.value(), arg.decimals()) + " mm";
+    case Arg::Kind::money: return fixed_text(round_half_up(arg.value(), 2), 2);
+    case Arg::Kind::word: return arg.text().substr(arg.text().find('.') + 1);
+    case Arg::Kind::piece: return "main";
+    case Arg::Kind::typed:
+    case Arg::Kind::name:
+    case Arg::Kind::code:
+    case Arg::Kind::fact: break;
+  }
+  return arg.text();
 }
 
 }  // namespace tallyblock

@@ -10,7 +10,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/base/rounding.h"
+#include "core/session/inside/incoming.h"
 #include "core/session/inside/steps.h"
 
 namespace tallyblock {
@@ -86,10 +86,12 @@ class Explainer {
     return loss_ + back >= lowest_ && loss_ + back <= highest_ + more_limit;
   }
 
-  void note(Mass back, Code code, std::vector<EntryId> entries, std::vector<std::string> args) {
+  void note(Mass back, Code code, std::vector<EntryId> entries, Args args) {
     slips_.push_back({loss_ + back,
                       Doubt{code, "step " + step_.key, std::move(entries), std::move(args), back}});
   }
+
+  Arg pile_of(const Contribution& c) const { return Arg::name(table_.piles[c.pile].name); }
 
   void finish() {
     std::stable_sort(slips_.begin(), slips_.end(), [](const Slip& a, const Slip& b) {
@@ -113,7 +115,7 @@ class Explainer {
         if (tub.defined_by) entries.push_back(*tub.defined_by);
         if (n == untared.size()) entries.insert(entries.end(), untared.begin(), untared.end());
         note(back, Code::doubt_explain_tare, std::move(entries),
-             {tub.name, std::to_string(n), tub.tare.text});
+             {Arg::name(tub.name), Arg::count(n), Arg::typed(tub.tare.text)});
         break;
       }
     }
@@ -133,7 +135,7 @@ class Explainer {
         if (tub.defined_by) entries.push_back(*tub.defined_by);
         if (n == tared.size()) entries.insert(entries.end(), tared.begin(), tared.end());
         note(back, Code::doubt_explain_tare_twice, std::move(entries),
-             {tub.name, std::to_string(n), tub.tare.text});
+             {Arg::name(tub.name), Arg::count(n), Arg::typed(tub.tare.text)});
         break;
       }
     }
@@ -142,7 +144,7 @@ class Explainer {
       const TypedMass& tare = *c->reading->tare;
       if (!fits(-tare.mass)) continue;
       note(-tare.mass, Code::doubt_explain_tare_twice, {c->entry->id},
-           {table_.piles[c->pile].name, "1", tare.text});
+           {pile_of(*c), Arg::count(1), Arg::typed(tare.text)});
     }
   }
 
@@ -151,18 +153,19 @@ class Explainer {
     for (const Contribution* c : readings_) {
       const double sign = c->reading->habit == Habit::taken_off ? -1.0 : 1.0;
       usual_ = high_ ? usual_beside(*c) : Mass();
-      try_units(c->entry->id, table_.piles[c->pile].name, c->reading->weight, -sign, false);
+      try_units(c->entry->id, pile_of(*c), c->reading->weight, -sign, false);
     }
     usual_ = Mass();
     if (step_.key == "main") {
       for (const Entry* entry : facts_.winners("incoming:")) {
         const auto* weight = std::get_if<body::IncomingWeight>(&entry->body);
         if (weight != nullptr && carries_balance(weight->which))
-          try_units(entry->id, std::string(name_of(weight->which)), weight->weight, 1.0, true);
+          try_units(entry->id, word_of(weight->which), weight->weight, 1.0, true);
       }
     } else if (const auto* body = facts_.find<body::Step>("step:" + step_.key)) {
       if (body->weight)
-        try_units(facts_.winner("step:" + step_.key)->id, step_.name, *body->weight, 1.0, true);
+        try_units(facts_.winner("step:" + step_.key)->id, Arg::name(step_.name), *body->weight, 1.0,
+                  true);
     }
   }
 
@@ -201,7 +204,7 @@ class Explainer {
   }
 
   // `effect`: change of the loss for one gram more of this weight.
-  void try_units(const EntryId& id, const std::string& name, const TypedMass& typed, double effect,
+  void try_units(const EntryId& id, const Arg& name, const TypedMass& typed, double effect,
                  bool is_input) {
     const double limit_share = is_input ? limit_share_ : 0.0;
     for (const UnitSlip& slip : kUnitSlips) {
@@ -211,13 +214,14 @@ class Explainer {
       std::string meant = typed.text;
       const std::size_t unit = meant.rfind(slip.from);
       if (unit != std::string::npos) meant.replace(unit, slip.from.size(), slip.to);
-      note(back, Code::doubt_explain_unit, {id}, {name, typed.text, meant});
+      note(back, Code::doubt_explain_unit, {id}, {name, Arg::typed(typed.text), Arg::typed(meant)});
     }
     for (const double factor : kMarkSlips) {
       const Mass back = effect * (factor - 1.0) * typed.mass;
       if (!fits(back, limit_share * back) || !nearer_usual(typed.mass, factor)) continue;
-      note(back, Code::doubt_explain_unit, {id},
-           {name, typed.text, meant_text(factor * typed.mass, typed.style)});
+      note(
+          back, Code::doubt_explain_unit, {id},
+          {name, Arg::typed(typed.text), Arg::typed(meant_text(factor * typed.mass, typed.style))});
     }
   }
 
@@ -238,7 +242,7 @@ class Explainer {
         std::vector<EntryId> entries;
         for (const Contribution* c : same) entries.push_back(c->entry->id);
         note(static_cast<double>(n) * one, Code::doubt_explain_repeated, std::move(entries),
-             {table_.piles[key.first].name, same.front()->reading->weight.text});
+             {pile_of(*same.front()), Arg::typed(same.front()->reading->weight.text)});
         break;
       }
     }
@@ -252,7 +256,7 @@ class Explainer {
       const Mass back = 2.0 * c->net.value();
       if (!fits(back)) continue;
       note(back, Code::doubt_explain_sign, {c->entry->id},
-           {table_.piles[c->pile].name, c->reading->weight.text});
+           {pile_of(*c), Arg::typed(c->reading->weight.text)});
     }
   }
 
@@ -292,30 +296,26 @@ std::optional<Measured> by_difference_below(const StepFigures& step, const PileT
   return std::nullopt;
 }
 
-std::string shown_percent(double share) { return fixed_text(100.0 * share, 1) + " %"; }
-
 void doubt_step(const Facts& facts, const PileTable& table, Figures& figures,
                 const StepFigures& step) {
   std::optional<Measured> loss = by_difference_below(step, table);
   if (!loss && step.loss) loss = judged(step);
   if (!loss || !step.input) return;
-  const std::string name = step.name.empty() ? step.key : step.name;
+  const Arg name = said_name(step);
   const Mass limit = figures.settings.loss_limit * step.input->value();
   if (is_negative(*loss)) {
     figures.doubts.push_back({Code::doubt_loss_negative,
                               "step " + step.key,
                               {},
-                              {name, shown_mass(-loss->value(), figures.settings),
-                               shown_mass(2.0 * loss->uncertainty(), figures.settings)},
+                              {name, -loss->value(), 2.0 * loss->uncertainty()},
                               -loss->value()});
     Explainer(facts, table, figures, step, step.input->value(), *loss).tell();
   } else if (loss->value() > limit + Mass::grams(1e-6) && step.input->value() > Mass()) {
     figures.doubts.push_back({Code::doubt_loss_high,
                               "step " + step.key,
                               {},
-                              {name, shown_mass(loss->value(), figures.settings),
-                               shown_percent(loss->value() / step.input->value()),
-                               shown_percent(figures.settings.loss_limit)},
+                              {name, loss->value(), Arg::share(loss->value() / step.input->value()),
+                               Arg::share(figures.settings.loss_limit)},
                               loss->value()});
     Explainer(facts, table, figures, step, step.input->value(), *loss).tell();
   }

@@ -96,7 +96,7 @@ bool Facts::claim(const Entry& entry, std::map<EntryId, const Entry*>& claimed) 
         doubts_.push_back({Code::doubt_several_candidates,
                            "fact correction:" + to_text(id),
                            {entry.id, place->second->id},
-                           {"correction:" + to_text(id), "2"},
+                           {Arg::fact("correction:" + to_text(id)), Arg::count(2)},
                            {}});
         return false;
       }
@@ -128,8 +128,11 @@ void Facts::decide() {
     place->second = entry;
   }
   for (const auto& [key, list] : several) {
-    Doubt doubt{
-        Code::doubt_several_candidates, "fact " + key, {}, {key, std::to_string(list.size())}, {}};
+    Doubt doubt{Code::doubt_several_candidates,
+                "fact " + key,
+                {},
+                {Arg::fact(key), Arg::count(list.size())},
+                {}};
     for (const Entry* entry : list) doubt.entries.push_back(entry->id);
     for (const Entry* entry : list)
       if (entry != list.back()) outvoted_.insert(entry->id);

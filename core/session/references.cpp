@@ -58,7 +58,7 @@ class References : public IgnoreFields {
       figures.doubts.push_back({Code::doubt_unknown_reference,
                                 key.first + " " + key.second,
                                 std::move(entries),
-                                {key.first, key.second},
+                                {Arg::word("kind." + key.first), Arg::code(key.second)},
                                 {}});
     }
   }
@@ -85,15 +85,15 @@ void doubt_unread(const Facts& facts, Figures& figures) {
       kinds[unknown->kind].push_back(entry->id);
       continue;
     }
-    figures.doubts.push_back(
-        {Code::doubt_unreadable_entry,
-         "entry " + to_text(entry->id),
-         {entry->id},
-         {std::string(key_of(unknown->problem->code)), unknown->problem->where},
-         {}});
+    figures.doubts.push_back({Code::doubt_unreadable_entry,
+                              "entry " + to_text(entry->id),
+                              {entry->id},
+                              {Arg::code(std::string(key_of(unknown->problem->code))),
+                               Arg::code(unknown->problem->where.field)},
+                              {}});
   }
   for (auto& [kind, ids] : kinds) {
-    std::vector<std::string> args{kind, std::to_string(ids.size())};
+    Args args{Arg::code(kind), Arg::count(ids.size())};
     figures.doubts.push_back(
         {Code::doubt_unknown_kind, "session", std::move(ids), std::move(args), {}});
   }
@@ -106,12 +106,12 @@ void doubt_copies_and_gaps(const Facts& facts, const std::vector<std::string>& l
     figures.doubts.push_back({Code::doubt_conflicting_copies,
                               "session",
                               {conflicts.begin(), conflicts.end()},
-                              {std::to_string(conflicts.size())},
+                              {Arg::count(conflicts.size())},
                               {}});
   if (!left_out.empty()) return;  // gaps were made on purpose: no telling which others there are
   std::vector<EntryId> missing = facts.set().missing();
   if (missing.empty()) return;
-  std::vector<std::string> args{std::to_string(facts.set().missing_count())};
+  Args args{Arg::count(facts.set().missing_count())};
   figures.doubts.push_back(
       {Code::doubt_missing_entries, "session", std::move(missing), std::move(args), {}});
 }

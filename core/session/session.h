@@ -22,28 +22,29 @@
 namespace tallyblock {
 
 // A doubt in words where it matters: code, the entries it is about, figures for the sentence.
-// args per code ({0}, {1}, ... of the sentence; weights are shown in the session's unit):
-//   conflicting_copies {count}            several_candidates {fact key, count}
+// args per code ({0}, {1}, ... of the sentence; piles, steps and tubs by name, the first step as the piece;
+// what was typed as typed, other weights as masses):
+//   conflicting_copies {count}            several_candidates {fact, count}
 //   missing_entries {count}               unknown_kind {kind, count}
-//   unreadable_entry {problem key, field} unknown_reference {pile|step|tub|reading|cut|person|entry|
-//                                           price, key}
-//   loss_negative {step, gap, 2 x standard uncertainty}   loss_high {step, loss, "3.1 %", "2.0 %"}
+//   unreadable_entry {problem key, field} unknown_reference {a word, key}: "kind." and pile, step,
+//                                           tub, reading, cut, person, entry or price
+//   loss_negative {step, gap, 2 x standard uncertainty}   loss_high {step, loss, its share, limit}
 //   explain_repeated {pile, typed weight} explain_tare {tub, how many times, tare}
 //   explain_tare_twice {tub or pile, how many times, tare}
 //   explain_unit {pile or incoming weight, typed, as it may have been meant}
 //   explain_sign {pile, typed}            tub_below_readings {pile, typed, gap}
 //   tub_circular {pile}                   taken_more_than_pile {pile, excess}
 //   incoming_order {larger, its weight, smaller, its weight}   two_by_difference {step, count}
-//   net_cost_negative {amount with two decimals}               tare_over_reading {pile, typed, tare}
-//   step_circular {step}                  currency_mixed {price of, its currency, the session's}
+//   net_cost_negative {amount}                                 tare_over_reading {pile, typed, tare}
+//   step_circular {step}                  currency_mixed {fact priced, its currency, the session's}
 //   tubs_apart {pile, the earlier total as typed, the later one, weight counted in both}
 //   difference_readings {pile, count}
 struct Doubt {
   Code code{};
   std::string where;  // "step main", "pile portions", "fact price:piece", "session"
   std::vector<EntryId> entries;
-  std::vector<std::string> args;  // names and shown figures
-  std::optional<Mass> amount;     // e.g. size of the gap, excess or loss
+  Args args;
+  std::optional<Mass> amount;  // e.g. size of the gap, excess or loss
   friend bool operator==(const Doubt&, const Doubt&) = default;
 };
 
@@ -252,8 +253,14 @@ struct CostLine {
 };
 std::vector<CostLine> cost_lines(const Figures& figures, int decimals = 2);
 
+// "g", "kg", "oz", "lb" or "lb-oz"; grams for any other text.
+WeightStyle style_named(std::string_view unit);
 // A weight in the session's unit: g 0 decimals (1 below 10 g), kg 3, oz 1, lb 2, lb-oz 1; half even.
+std::string shown_mass(Mass mass, WeightStyle style);
 std::string shown_mass(Mass mass, const Settings& settings);
+// A value of a doubt as reports hold it: a point for the decimal mark, weights as shown_mass, money with two decimals (half away from zero), words and facts by their keys without
+// the list, the piece as "main".
+std::string text_of(const Arg& arg, const Settings& settings = {});
 
 // Update of the cost per primary unit to a new AP price; absent while the yield test lacks figures.
 std::optional<PriceUpdate> price_update(const Figures& figures, PricePerMass new_price);

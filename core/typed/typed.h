@@ -10,7 +10,8 @@
 // Values are the exact decimal or fraction times the exact factor of the unit, converted once to
 // double (correctly rounded, ties to even): "12.35 lb" is 12.35 x 453.59237 g with one rounding.
 //
-// Problem::args: {0} the text as typed (its first 40 bytes); typed_too_large also {1} the limit.
+// Problem::args: {0} the text as typed (its first 40 bytes); typed_too_large also {1} the limit, a number,
+// share, length, minutes or degrees Celsius.
 #pragma once
 #include <optional>
 #include <string>

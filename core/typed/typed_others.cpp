@@ -1,5 +1,4 @@
 // Typed numbers other than weights: see typed.h.
-#include "core/base/rounding.h"
 #include "core/typed/inside/typed_scan.h"
 #include "typed.h"
 
@@ -59,7 +58,7 @@ Result<TypedNumber> parse_number(std::string_view text, std::string_view field, 
   if (!reader.at_end()) return typed.fails(Code::typed_not_a_number);
   if (const auto code = scan::sign_problem(negative, amount, sign)) return typed.fails(*code);
   const double size = scan::nearest(amount.num, amount.den);
-  if (size > max) return typed.fails(Code::typed_too_large, fixed_text(max, 0));
+  if (size > max) return typed.fails(Code::typed_too_large, Arg::number(max));
   return TypedNumber{typed.text(), negative && size > 0.0 ? -size : size};
 }
 
@@ -76,7 +75,7 @@ Result<TypedNumber> parse_percent(std::string_view text, std::string_view field)
   if (const auto code = scan::sign_problem(negative, amount, Sign::zero_or_more)) {
     return typed.fails(*code);
   }
-  if (amount.num > 100u * amount.den) return typed.fails(Code::typed_too_large, "100 %");
+  if (amount.num > 100u * amount.den) return typed.fails(Code::typed_too_large, Arg::share(1.0, 0));
   return TypedNumber{typed.text(), scan::nearest(amount.num, 100u * amount.den)};
 }
 
@@ -91,7 +90,7 @@ Result<TypedNumber> parse_minutes(std::string_view text, std::string_view field)
     return typed.fails(*code);
   }
   if (minutes.num > kMostMinutes * minutes.den) {
-    return typed.fails(Code::typed_too_large, "10000 min");
+    return typed.fails(Code::typed_too_large, Arg::minutes(kMostMinutes));
   }
   return TypedNumber{typed.text(), scan::nearest(minutes.num, minutes.den)};
 }
@@ -112,7 +111,8 @@ Result<TypedLength> parse_length(std::string_view text, std::string_view field) 
   }
   const unsigned tenths_of_mm = unit == "mm" ? 10 : unit == "cm" ? 100 : 254;
   const double mm = scan::nearest(amount.num * tenths_of_mm, amount.den * 10u);
-  if (mm > kLongestMillimetres) return typed.fails(Code::typed_too_large, "10 m");
+  if (mm > kLongestMillimetres)
+    return typed.fails(Code::typed_too_large, Length::millimetres(kLongestMillimetres));
   return TypedLength{typed.text(), Length::millimetres(mm)};
 }
 
@@ -143,8 +143,8 @@ Result<TypedNumber> parse_temperature(std::string_view text, std::string_view fi
   }
   const double size = scan::nearest(amount.num, amount.den);
   const double celsius = negative && size > 0.0 ? -size : size;
-  if (celsius > kHottest) return typed.fails(Code::typed_too_large, "200 C");
-  if (celsius < kColdest) return typed.fails(Code::typed_too_large, "-100 C");
+  if (celsius > kHottest) return typed.fails(Code::typed_too_large, Arg::celsius(kHottest));
+  if (celsius < kColdest) return typed.fails(Code::typed_too_large, Arg::celsius(kColdest));
   return TypedNumber{typed.text(), celsius};
 }
 

@@ -5,6 +5,7 @@
 
 #include <tuple>
 
+#include "core/session/session.h"
 #include "make.h"
 #include "random_session.h"
 
@@ -20,8 +21,8 @@ SessionFile file_of(std::vector<Entry> entries) {
   return file;
 }
 std::string described(const Problem& problem) {
-  std::string text = std::string(key_of(problem.code)) + " at " + problem.where;
-  for (const std::string& arg : problem.args) text += " | " + arg;
+  std::string text = std::string(key_of(problem.code)) + " at " + text_of(problem.where);
+  for (const Arg& arg : problem.args) text += " | " + text_of(arg);
   return text;
 }
 
@@ -93,7 +94,7 @@ TEST(EntryText, ThatCannotBeReadIsKeptWhenReadLeniently) {
       R"({"by":"aaaaaaaaaa.9","id":"aaaaaaaaaa.1","key":"p","kind":"pile","name":"P","role":"display","seq":4,"t":5,"tz":0})";
   const Result<Entry> strict = decode_entry_strict(text);
   ASSERT_FALSE(strict);
-  EXPECT_EQ(strict.problem(), (Problem{Code::file_field_value, "role", {"role"}}));
+  EXPECT_EQ(strict.problem(), (Problem{Code::file_field_value, "role", {Arg::code("role")}}));
   const Result<Entry> lenient = decode_entry_lenient(text);
   ASSERT_TRUE(lenient);
   const auto* unknown = std::get_if<body::Unknown>(&lenient->body);

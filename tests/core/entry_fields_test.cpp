@@ -26,7 +26,7 @@ std::optional<Code> met(const std::string& value, Read read) {
   read(reader);
   if (!reader.problem()) return std::nullopt;
   EXPECT_EQ(reader.problem()->where, "f");
-  EXPECT_EQ(reader.problem()->args, std::vector<std::string>{"f"});
+  EXPECT_EQ(reader.problem()->args, Args{Arg::code("f")});
   return reader.problem()->code;
 }
 std::optional<Code> met_by_name(std::string_view text, bool lines) {
@@ -45,7 +45,7 @@ TEST(FieldReader, KeepsTheFirstProblemItMeets) {
   EXPECT_EQ(reader.key("a"), "");
   EXPECT_FALSE(reader.truth("not there"));
   reader.refuse(Code::file_field_value, "b");
-  EXPECT_EQ(reader.problem(), (Problem{Code::file_field_type, "a", {"a"}}));
+  EXPECT_EQ(reader.problem(), (Problem{Code::file_field_type, "a", {Arg::code("a")}}));
 }
 
 TEST(FieldReader, TextIsLimitedInBytesAndHasNoControlsButLineEndsWhereAllowed) {
@@ -112,7 +112,7 @@ TEST(FieldReader, TypedFiguresAreReadAsTheyAreTyped) {
   EXPECT_EQ(reader.optional_length("mark")->length, Length::millimetres(42));
   EXPECT_FALSE(reader.problem());
   EXPECT_EQ(reader.mass("off").text, "") << "below zero where that may not be";
-  EXPECT_EQ(reader.problem(), (Problem{Code::file_field_value, "off", {"off"}}));
+  EXPECT_EQ(reader.problem(), (Problem{Code::file_field_value, "off", {Arg::code("off")}}));
 }
 
 TEST(FieldReader, AChoiceIsOneOfItsNames) {
@@ -149,7 +149,7 @@ Json note(const std::string& field, const std::string& value) {
 
 TEST(EntryFrom, KeepsAnUnreadableEntryOfAKnownKindOnlyWhenLenient) {
   const Json wrong = note("text", "5");
-  const Problem problem{Code::file_field_type, "text", {"text"}};
+  const Problem problem{Code::file_field_type, "text", {Arg::code("text")}};
   EXPECT_EQ(entry_from(wrong, Strictness::strict).problem(), problem);
   const Result<Entry> kept = entry_from(wrong, Strictness::lenient);
   ASSERT_TRUE(kept);
@@ -171,7 +171,7 @@ TEST(EntryFrom, WithoutIdPlaceOrKindItIsRefusedEvenWhenLenient) {
                                                         {"kind", "\"Note\""}}) {
     const Result<Entry> read = entry_from(note(field, value), Strictness::lenient);
     ASSERT_FALSE(read) << field << ' ' << value;
-    EXPECT_EQ(read.problem(), (Problem{Code::file_field_value, field, {field}}));
+    EXPECT_EQ(read.problem(), (Problem{Code::file_field_value, field, {Arg::code(field)}}));
   }
   EXPECT_EQ(entry_from(Json::array(), Strictness::lenient).problem().code, Code::file_field_type);
 }
@@ -195,7 +195,7 @@ TEST(EntryFrom, AnEntryOfExactly64KilobytesIsReadAndOneByteMoreIsNot) {
   ASSERT_TRUE(full);
   EXPECT_EQ(full->text.size(), kMaxEntryBytes);
   EXPECT_EQ(entry_from(padded(1), Strictness::lenient).problem(),
-            (Problem{Code::file_too_big, "entry", {"65537", "65536"}}));
+            (Problem{Code::file_too_big, "entry", {Arg::count(65537), Arg::count(65536)}}));
 }
 
 }  // namespace

@@ -95,7 +95,8 @@ TEST(Files, ARandomSessionReadsBackAndWritesTheSameBytes) {
     session.shuffle(file.entries);
     const std::string bytes = write_session(file);
     const Result<SessionFile> back = read_session(bytes);
-    ASSERT_TRUE(back) << seed << ' ' << key_of(back.problem().code) << back.problem().where;
+    ASSERT_TRUE(back) << seed << ' ' << key_of(back.problem().code)
+                      << text_of(back.problem().where);
     EXPECT_EQ(write_session(*back), bytes) << seed;
     EXPECT_EQ(set_of(back->entries), session.set()) << seed;
     EXPECT_EQ(write_session(session.file()), bytes) << "whatever the order of entries";
@@ -107,7 +108,7 @@ TEST(Files, EveryEntryOfARandomSessionDecodesAndIsWrittenAlike) {
     const RandomSession session(seed);
     for (const Entry& each : session.entries()) {
       Result<Entry> back = decode_entry_strict(each.text);
-      ASSERT_TRUE(back) << each.text << ' ' << back.problem().where;
+      ASSERT_TRUE(back) << each.text << ' ' << text_of(back.problem().where);
       EXPECT_EQ(back->text, each.text);
       Entry rewritten = back.value();
       rewritten.text.clear();

@@ -152,7 +152,8 @@ TEST(Entry, EveryKindHasANameOfItsOwnThatFormatMdExplains) {
 
 TEST(Entry, AKindNotKnownIsNamedAsItCame) {
   EXPECT_EQ(kind_name(body::Unknown{"chill-curve", std::nullopt}), "chill-curve");
-  EXPECT_EQ(kind_name(body::Unknown{"pile", Problem{Code::file_field_value, "role", {"role"}}}),
+  EXPECT_EQ(kind_name(body::Unknown{"pile",
+                                    Problem{Code::file_field_value, "role", {Arg::code("role")}}}),
             "pile");
 }
 

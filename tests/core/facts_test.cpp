@@ -36,7 +36,7 @@ TEST(Facts, TheHighestInOrderDecidesAndTheOthersAreADoubt) {
     EXPECT_EQ(facts.doubts()[0], (Doubt{Code::doubt_several_candidates,
                                         "fact piece",
                                         {first, second, last},
-                                        {"piece", "3"},
+                                        {Arg::fact("piece"), Arg::count(3)},
                                         std::nullopt}));
   }
 }

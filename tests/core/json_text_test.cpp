@@ -73,7 +73,7 @@ TEST(JsonText, WhatTheGrammarDoesNotHaveIsRefused) {
         "\"\\u12\"", "\"\\ud834\"", "\"\\udd1e\"", "\"a\nb\"",   "// a\n1", "[1]]"}) {
     const Problem problem = problem_of(text);
     EXPECT_EQ(problem.code, Code::file_not_json) << text;
-    EXPECT_EQ(problem.where.substr(0, 5), "byte ") << text;
+    EXPECT_EQ(text_of(problem.where).substr(0, 5), "byte ") << text;
   }
 }
 
@@ -89,7 +89,7 @@ TEST(JsonText, TheSameKeyTwiceIsRefusedHoweverItIsWritten) {
 
 TEST(JsonText, TheOutermostLevelCountsAsOne) {
   EXPECT_TRUE(parse_json("[{}]", 2));
-  EXPECT_EQ(problem_of("[{}]", 1), (Problem{Code::file_too_deep, "file", {"1"}}));
+  EXPECT_EQ(problem_of("[{}]", 1), (Problem{Code::file_too_deep, "file", {Arg::number(1)}}));
   EXPECT_TRUE(parse_json("7", 0));
   EXPECT_EQ(problem_of("[]", 0).code, Code::file_too_deep);
   EXPECT_TRUE(parse_json("[[],[],[[]]]", 3)) << "what is closed no longer counts";
@@ -104,14 +104,15 @@ TEST(JsonText, OneValueOverTheLimitIsTooMany) {
   std::string text = "[";
   for (std::size_t i = 2; i < kMaxJsonValues; ++i) text += "0,";
   EXPECT_TRUE(parse_json(text + "0]", 1));
-  EXPECT_EQ(problem_of(text + "0,0]", 1), (Problem{Code::file_too_many, "file", {"500000"}}));
+  EXPECT_EQ(problem_of(text + "0,0]", 1),
+            (Problem{Code::file_too_many, "file", {Arg::count(500000)}}));
 }
 
 TEST(TextProblem, NamesTheFirstByteThatIsNotUtf8) {
-  EXPECT_EQ(text_problem("kg \xFF"), (Problem{Code::file_not_text, "byte 3", {}}));
+  EXPECT_EQ(text_problem("kg \xFF"), (Problem{Code::file_not_text, Place::at_byte(3), {}}));
   EXPECT_EQ(text_problem(std::string_view("ab\0c", 4)),
-            (Problem{Code::file_not_text, "byte 2", {}}));
-  EXPECT_EQ(text_problem("\xC3\xA4\xC3"), (Problem{Code::file_not_text, "byte 2", {}}));
+            (Problem{Code::file_not_text, Place::at_byte(2), {}}));
+  EXPECT_EQ(text_problem("\xC3\xA4\xC3"), (Problem{Code::file_not_text, Place::at_byte(2), {}}));
   EXPECT_EQ(problem_of("\"\xC3\x28\"").code, Code::file_not_text);
 }
 

@@ -214,7 +214,8 @@ TEST(MalformedFile, WithAnIdTwiceIsRefusedEvenIfTheEntriesAreAlike) {
     twice.entries.push_back(alike ? file->entries[3] : reading(file->entries[3].id, 4, "7 g"));
     const Result<SessionFile> read = read_session(write_session(twice));
     ASSERT_FALSE(read);
-    EXPECT_EQ(read.problem(), (Problem{Code::file_duplicate_id, "entries", {"dem00000c3.4"}}));
+    EXPECT_EQ(read.problem(),
+              (Problem{Code::file_duplicate_id, "entries", {Arg::code("dem00000c3.4")}}));
   }
 }
 
@@ -229,8 +230,11 @@ TEST(MalformedFile, NamesTheEntryAndTheFieldThatAreWrong) {
   const Result<SessionFile> file = read_session(
       with_right_check(replaced(golden("small-lb-oz"), "\"2 lb 13 oz\"", "\"2 lb 16 oz\"")));
   ASSERT_FALSE(file);
+  Place in_entry_8("weight");
+  in_entry_8.entry = 8;
+  EXPECT_EQ(text_of(in_entry_8), "entry 8, field weight");
   EXPECT_EQ(file.problem(),
-            (Problem{Code::file_field_value, "entry 8, field weight", {"weight", "8"}}));
+            (Problem{Code::file_field_value, in_entry_8, {Arg::code("weight"), Arg::number(8)}}));
 }
 
 // Values of every type; each stands in for each field of each entry.

@@ -116,17 +116,17 @@ TEST(Plan, SaysWhichLimitStandsInTheWayAndTheNearestChangeThatWorks) {
   PlanInput thin = input;
   thin.limits.thickness_max = mm(15);
   ASSERT_EQ(refusal(thin), Code::plan_thickness_max);
-  thin.limits.thickness_max = mm(std::stod(plan(thin).problem().args[1]));
+  thin.limits.thickness_max = plan(thin).problem().args[1].length();
   EXPECT_TRUE(plan(thin).ok());
   PlanInput thick = input;
   thick.limits.thickness_min = mm(200);
   ASSERT_EQ(refusal(thick), Code::plan_thickness_min);
-  thick.limits.thickness_min = mm(std::stod(plan(thick).problem().args[1]));
+  thick.limits.thickness_min = plan(thick).problem().args[1].length();
   EXPECT_TRUE(plan(thick).ok());
   PlanInput least = input;
   least.limits.least_min = mm(60);
   ASSERT_EQ(refusal(least), Code::plan_least_dimension);
-  least.limits.least_min = mm(std::stod(plan(least).problem().args[1]));
+  least.limits.least_min = plan(least).problem().args[1].length();
   EXPECT_TRUE(plan(least).ok());
 }
 
@@ -144,7 +144,7 @@ TEST(Plan, LimitsThatOnlyTogetherLeaveNothingAreEasedTogether) {
   input.limits.thickness_max = mm(55);
   input.limits.least_min = mm(41);
   ASSERT_EQ(refusal(input), Code::plan_limits_together);
-  const double eased = 1.0 + std::stod(plan(input).problem().args[0]) / 100.0;
+  const double eased = 1.0 + plan(input).problem().args[0].value() / 100.0;
   input.limits.thickness_min = *input.limits.thickness_min / eased;
   input.limits.thickness_max = *input.limits.thickness_max * eased;
   input.limits.least_min = *input.limits.least_min / eased;
@@ -155,11 +155,11 @@ TEST(Plan, ATargetTooHeavyOrAToleranceTooFineNamesOneThatWorks) {
   PlanInput input = piece(400, 80, 50, 2000);
   input.specs.push_back(portions(3000, 100));
   ASSERT_EQ(refusal(input), Code::plan_target_too_heavy);
-  input.specs[0].target = Mass::grams(std::stod(plan(input).problem().args[1]));
+  input.specs[0].target = plan(input).problem().args[1].mass();
   EXPECT_TRUE(plan(input).ok());
   input.specs[0] = portions(101.3, 0.001);
   ASSERT_EQ(refusal(input), Code::plan_tolerance_too_fine);
-  input.specs[0].tolerance = Mass::grams(std::stod(plan(input).problem().args[1]));
+  input.specs[0].tolerance = plan(input).problem().args[1].mass();
   EXPECT_TRUE(plan(input).ok());
 }
 

@@ -40,11 +40,15 @@ TEST(Code, NoTwoHaveOneKey) {
 }
 
 TEST(Problem, IsEqualOnlyIfCodePlaceAndFiguresAre) {
-  const Problem problem{Code::typed_too_heavy, "weight", {"9 t", "1000 kg"}};
-  EXPECT_EQ(problem, (Problem{Code::typed_too_heavy, "weight", {"9 t", "1000 kg"}}));
-  EXPECT_NE(problem, (Problem{Code::typed_too_large, "weight", {"9 t", "1000 kg"}}));
-  EXPECT_NE(problem, (Problem{Code::typed_too_heavy, "tare", {"9 t", "1000 kg"}}));
-  EXPECT_NE(problem, (Problem{Code::typed_too_heavy, "weight", {"1000 kg", "9 t"}}));
+  const Problem problem{Code::typed_too_heavy, "weight", {Arg::typed("9 t"), Arg::number(1000)}};
+  EXPECT_EQ(problem,
+            (Problem{Code::typed_too_heavy, "weight", {Arg::typed("9 t"), Arg::number(1000)}}));
+  EXPECT_NE(problem,
+            (Problem{Code::typed_too_large, "weight", {Arg::typed("9 t"), Arg::number(1000)}}));
+  EXPECT_NE(problem,
+            (Problem{Code::typed_too_heavy, "tare", {Arg::typed("9 t"), Arg::number(1000)}}));
+  EXPECT_NE(problem,
+            (Problem{Code::typed_too_heavy, "weight", {Arg::number(1000), Arg::typed("9 t")}}));
   EXPECT_NE(problem, (Problem{Code::typed_too_heavy, "weight", {}}));
 }
 
@@ -59,7 +63,7 @@ TEST(Result, HoldsTheValue) {
 }
 
 TEST(Result, HoldsTheProblemInPlaceOfTheValue) {
-  const Problem problem{Code::typed_zero, "weight", {"0 g"}};
+  const Problem problem{Code::typed_zero, "weight", {Arg::typed("0 g")}};
   const Result<int> result(problem);
   EXPECT_FALSE(result.ok());
   EXPECT_FALSE(static_cast<bool>(result));

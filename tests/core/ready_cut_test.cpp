@@ -33,7 +33,7 @@ TEST(ReadyCut, AQuotedYieldOfNothingIsRefusedAndWhatHoldsItIsKept) {
   const Result<Entry> refused = checked(testing::entry(kA1, 1, price));
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.problem().code, Code::file_field_value);
-  EXPECT_EQ(refused.problem().args.front(), "quoted-yield");
+  EXPECT_EQ(refused.problem().args.front(), Arg::code("quoted-yield"));
   const std::string stored = testing::entry(kA1, 1, price).text;
   const Result<Entry> kept = decode_entry_lenient(stored);
   ASSERT_TRUE(kept);

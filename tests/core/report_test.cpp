@@ -19,7 +19,7 @@ std::string report_of(const EntrySet& set) {
 }
 Json json_of(const std::string& report) {
   const Result<Json> json = parse_json(report, 16);
-  EXPECT_TRUE(json) << json.problem().where << '\n' << report;
+  EXPECT_TRUE(json) << text_of(json.problem().where) << '\n' << report;
   return json ? *json : Json::object();
 }
 // The member, or a null where there is none.

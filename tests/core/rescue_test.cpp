@@ -155,8 +155,7 @@ TEST(Rescue, CutOffItGivesWhatIsThereAndSaysSo) {
   EXPECT_EQ(got.sessions[0].entries.size(), n - 1);
   ASSERT_EQ(got.problems.size(), 1u);
   EXPECT_EQ(got.problems[0].code, Code::file_changed);
-  EXPECT_EQ(got.problems[0].args,
-            (std::vector<std::string>{std::to_string(n), std::to_string(n - 1)}));
+  EXPECT_EQ(got.problems[0].args, (Args{Arg::count(n), Arg::count(n - 1)}));
 }
 
 TEST(Rescue, LengthsThatCannotBeEndTheReadingWithWhatCameBefore) {

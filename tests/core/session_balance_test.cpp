@@ -70,8 +70,8 @@ TEST(Balance, ALossBelowNothingWithinTwiceItsUncertaintyIsNoDoubt) {
   const auto doubts = doubts_of(s.figures(), Code::doubt_loss_negative);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_NEAR(doubts[0].amount->in_grams(), 9.0, 1e-9);
-  EXPECT_EQ(doubts[0].args.at(0), "main");
-  EXPECT_EQ(doubts[0].args.at(1), "9.0 g");
+  EXPECT_EQ(testing::said(doubts[0]).at(0), "main");
+  EXPECT_EQ(testing::said(doubts[0]).at(1), "9.0 g");
 }
 
 TEST(Balance, AWrongBalanceStillShowsEveryOtherFigure) {
@@ -92,7 +92,8 @@ TEST(Balance, LossAboveTheLimitAsksToWeighAgain) {
   more.read("portions", "4.845 kg");
   const auto doubts = doubts_of(more.figures(), Code::doubt_loss_high);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"main", "155 g", "3.1 %", "2.0 %"}));
+  EXPECT_EQ(testing::said(doubts[0]),
+            (std::vector<std::string>{"main", "155 g", "3.1 %", "2.0 %"}));
 }
 
 TEST(Balance, WhatStillLiesOnTheBoardIsNoLoss) {
@@ -103,7 +104,7 @@ TEST(Balance, WhatStillLiesOnTheBoardIsNoLoss) {
   SessionBuilder gap = five_kilos();
   gap.read("portions", "1 kg");
   gap.remainder("3.5 kg");
-  EXPECT_EQ(doubts_of(gap.figures(), Code::doubt_loss_high).at(0).args.at(1), "500 g");
+  EXPECT_EQ(testing::said(doubts_of(gap.figures(), Code::doubt_loss_high).at(0)).at(1), "500 g");
 }
 
 TEST(Explanations, AMissedTareIsNamedWithItsTubAndHowOften) {
@@ -114,7 +115,7 @@ TEST(Explanations, AMissedTareIsNamedWithItsTubAndHowOften) {
   s.increment("trim", "752 g");  // both with the tub: 4000 + 400 + 540 = 4940
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_tare);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"blue", "2", "212 g"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"blue", "2", "212 g"}));
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), 424.0);
 }
 
@@ -124,7 +125,7 @@ TEST(Explanations, OuncesWhereGramsWereMeant) {
   const EntryId wrong = s.read("trim", "350 oz");
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_unit);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"trim", "350 oz", "350 g"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"trim", "350 oz", "350 g"}));
   EXPECT_EQ(doubts[0].entries, std::vector<EntryId>{wrong});
 }
 
@@ -134,7 +135,7 @@ TEST(Explanations, KilogramsWherePoundsWereMeant) {
   s.read("trim", "2.1 kg");  // 2.1 lb = 952.5 g
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_unit);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args.at(2), "2.1 lb");
+  EXPECT_EQ(testing::said(doubts[0]).at(2), "2.1 lb");
 }
 
 TEST(Explanations, TheWholeWeightInTheWrongUnit) {
@@ -145,7 +146,7 @@ TEST(Explanations, TheWholeWeightInTheWrongUnit) {
   s.read("portions", "2.48 kg");
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_unit);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"invoice", "5 lb", "5 kg"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"invoice", "5 lb", "5 kg"}));
 }
 
 TEST(Explanations, ASlippedDecimalMark) {
@@ -154,7 +155,7 @@ TEST(Explanations, ASlippedDecimalMark) {
   s.read("trim", "4.50 kg");
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_unit);
   ASSERT_GE(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args.at(2), "0.450 kg");
+  EXPECT_EQ(testing::said(doubts[0]).at(2), "0.450 kg");
 }
 
 TEST(Explanations, AReadingEnteredTwice) {
@@ -165,7 +166,7 @@ TEST(Explanations, AReadingEnteredTwice) {
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_repeated);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_EQ(doubts[0].entries, (std::vector<EntryId>{once, twice}));
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"trim", "960 g"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"trim", "960 g"}));
 }
 
 TEST(Explanations, AWeightTakenAwayThatWasAdded) {
@@ -175,7 +176,7 @@ TEST(Explanations, AWeightTakenAwayThatWasAdded) {
   s.increment("trim", "90 g");  // was taken out: 900 - 90
   const auto doubts = doubts_of(s.figures(), Code::doubt_explain_sign);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"trim", "90 g"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"trim", "90 g"}));
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), 180.0);
 }
 
@@ -202,7 +203,7 @@ TEST(EntryDoubts, AReadingForAPileThatIsNotThereIsToldAndNotCounted) {
   const Figures f = s.figures();
   const auto doubts = doubts_of(f, Code::doubt_unknown_reference);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"pile", "nowhere"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"pile", "nowhere"}));
   EXPECT_EQ(doubts[0].entries, std::vector<EntryId>{lost});
   EXPECT_DOUBLE_EQ(step_of(f, "main")->outputs.value().in_grams(), 0.0);
 }
@@ -233,7 +234,7 @@ TEST(EntryDoubts, AnUnknownKindIsToldAndChangesNoFigure) {
   const Figures f = figures_of(set);
   const auto doubts = doubts_of(f, Code::doubt_unknown_kind);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"chill-curve", "1"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"chill-curve", "1"}));
   EXPECT_DOUBLE_EQ(grams_on(f, "trim"), 100.0);
 }
 

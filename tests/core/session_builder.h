@@ -20,6 +20,13 @@
 
 namespace tallyblock::testing {
 
+// The values of a doubt as a report holds them.
+inline std::vector<std::string> said(const Doubt& doubt, const Settings& settings = {}) {
+  std::vector<std::string> texts;
+  for (const Arg& arg : doubt.args) texts.push_back(text_of(arg, settings));
+  return texts;
+}
+
 class SessionBuilder {
  public:
   explicit SessionBuilder(std::string writer = "aaaaaaaaaa") : writer_(std::move(writer)) {}
@@ -161,7 +168,8 @@ class SessionBuilder {
   template <class Value>
   Value take(const Result<Value>& result) {
     if (result) return result.value();
-    refused_.push_back(result.problem().where + ": " + std::string(key_of(result.problem().code)));
+    refused_.push_back(text_of(result.problem().where) + ": " +
+                       std::string(key_of(result.problem().code)));
     return Value{};
   }
   TypedMass weight(const std::string& text, Sign sign = Sign::any) {

@@ -77,7 +77,7 @@ TEST(SessionMoney, ANegativeNetCostIsToldRoundedAwayFromZero) {
   s.total_of("piece", "0").total_of("pile:waste", "0.125");
   const auto doubts = doubts_of(s.figures(), Code::doubt_net_cost_negative);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts.front().args, std::vector<std::string>{"-10.13"});
+  EXPECT_EQ(testing::said(doubts.front()), std::vector<std::string>{"-10.13"});
 }
 
 TEST(SessionMoney, TimedAndTypedMinutesAreShownApart) {
@@ -191,7 +191,7 @@ TEST(SessionMoney, CreditAboveTheCostIsShownAsSuchAndDoubted) {
   EXPECT_NEAR(f.yield->net_cost->in_units(), -24.0, 1e-12);
   const auto doubts = doubts_of(f, Code::doubt_net_cost_negative);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, std::vector<std::string>{"-24.00"});
+  EXPECT_EQ(testing::said(doubts[0]), std::vector<std::string>{"-24.00"});
 }
 
 TEST(SessionMoney, TwoCurrenciesAreNeverAdded) {
@@ -202,7 +202,7 @@ TEST(SessionMoney, TwoCurrenciesAreNeverAdded) {
   EXPECT_DOUBLE_EQ(f.yield->by_product_value->in_units(), 10.0);
   const auto doubts = doubts_of(f, Code::doubt_currency_mixed);
   ASSERT_EQ(doubts.size(), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"pile:waste", "USD", "EUR"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"pile:waste", "USD", "EUR"}));
 }
 
 TEST(SessionMoney, LabourIsKnownOnceMinutesAndWageAre) {

@@ -32,7 +32,7 @@ void expect_one_unit_slip(const SessionBuilder& s, const std::vector<std::string
   const auto doubts = doubts_of(f, Code::doubt_explain_unit);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_EQ(explained(f), 1u);
-  EXPECT_EQ(doubts[0].args, args);
+  EXPECT_EQ(testing::said(doubts[0]), args);
   EXPECT_EQ(doubts[0].entries, std::vector<EntryId>{entry});
 }
 
@@ -75,7 +75,7 @@ TEST(Slips, ATareTakenTwiceIsNamedWithItsTub) {
   const auto doubts = doubts_of(f, Code::doubt_explain_tare_twice);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_EQ(explained(f), 1u);
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"blue", "1", "412 g"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"blue", "1", "412 g"}));
   EXPECT_EQ(doubts[0].entries, (std::vector<EntryId>{tub, wrong}));
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), -412.0);
 }
@@ -129,7 +129,8 @@ TEST(Slips, AWeightLikeTheOthersOnItsPileIsNotSuspectedOfAHighLoss) {
   SessionBuilder odd = whole("5 kg");
   for (const char* piece : {"2.25 kg", "231 g"}) odd.read("portions", piece);
   odd.read("trim", "400 g");
-  EXPECT_EQ(doubts_of(odd.figures(), Code::doubt_explain_unit).at(0).args.at(2), "2310 g");
+  EXPECT_EQ(testing::said(doubts_of(odd.figures(), Code::doubt_explain_unit).at(0)).at(2),
+            "2310 g");
 }
 
 // Invented boards on which work goes on: none of what is named there is true.

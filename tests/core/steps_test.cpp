@@ -63,7 +63,7 @@ TEST(Steps, WhatIsTakenBeyondAPileIsADoubtWithTheTrueExcess) {
     ASSERT_EQ(doubts.size(), 1u);
     EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), 960.0 * (takers - 1));
     EXPECT_EQ(doubts[0].entries, steps);
-    EXPECT_EQ(doubts[0].args.at(1), takers == 2 ? "960 g" : "1920 g");
+    EXPECT_EQ(testing::said(doubts[0]).at(1), takers == 2 ? "960 g" : "1920 g");
   }
 }
 

@@ -128,7 +128,8 @@ TEST(TubTotals, SideBySideOverOneReadingAreADoubtWithWhatCountsTwice) {
   const auto doubts = doubts_of(s.figures(), Code::doubt_tubs_apart);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_EQ(doubts[0].entries, (std::vector<EntryId>{first, second}));
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"trim", "170 g", "180 g", "150 g"}));
+  EXPECT_EQ(testing::said(doubts[0]),
+            (std::vector<std::string>{"trim", "170 g", "180 g", "150 g"}));
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), 150.0);
   s.voids(first);
   EXPECT_TRUE(doubts_of(s.figures(), Code::doubt_tubs_apart).empty());
@@ -170,7 +171,7 @@ TEST(ByDifference, ReadingsOfThePileAreSaidToBeLeftOut) {
   const auto doubts = doubts_of(f, Code::doubt_difference_readings);
   ASSERT_EQ(doubts.size(), 1u);
   EXPECT_EQ(doubts[0].entries, std::vector<EntryId>{a});
-  EXPECT_EQ(doubts[0].args, (std::vector<std::string>{"trim", "1"}));
+  EXPECT_EQ(testing::said(doubts[0]), (std::vector<std::string>{"trim", "1"}));
   EXPECT_DOUBLE_EQ(doubts[0].amount->in_grams(), 400.0);
   s.voids(a);
   EXPECT_TRUE(doubts_of(s.figures(), Code::doubt_difference_readings).empty());

@@ -38,7 +38,7 @@ TEST(TypedNumber, RefusalsNameTheReason) {
   const auto large = parse_number("1000000001", "price");
   EXPECT_EQ(code_of(large), Code::typed_too_large);
   EXPECT_EQ(large.problem().where, "price");
-  EXPECT_EQ(large.problem().args, (std::vector<std::string>{"1000000001", "1000000000"}));
+  EXPECT_EQ(large.problem().args, (Args{Arg::typed("1000000001"), Arg::number(1e9)}));
   EXPECT_EQ(code_of(parse_number("-6", "value", Sign::any, 5.0)), Code::typed_too_large);
 }
 

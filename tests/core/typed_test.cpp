@@ -163,10 +163,10 @@ TEST(TypedMass, OverlongTextIsRefusedAndQuotedShortInTheProblem) {
   const auto typed = parse_mass(digits + " g", "weight");
   ASSERT_FALSE(typed.ok());
   EXPECT_EQ(typed.problem().code, Code::typed_too_long);
-  EXPECT_EQ(typed.problem().args, std::vector<std::string>{digits.substr(0, 40)});
+  EXPECT_EQ(typed.problem().args, Args{Arg::typed(digits.substr(0, 40))});
   // 39 bytes, then a character of two bytes: it is left out whole, not halved.
   const auto umlaut = parse_mass(std::string(39, 'a') + "\u00e4\u00e4", "weight");
-  EXPECT_EQ(umlaut.problem().args[0], std::string(39, 'a'));
+  EXPECT_EQ(umlaut.problem().args[0], Arg::typed(std::string(39, 'a')));
 }
 
 TEST(TypedMass, TakenOffMustBeNegativeAndAnySignIsFree) {

@@ -95,9 +95,9 @@ void check_session(std::string_view bytes) {
   const Result<SessionFile> file = read_session(bytes);
   if (!file) {
     expect(!file.problem().where.empty(), "a problem says where");
-    expect(!text_problem(file.problem().where), "a problem is shown as text");
-    for (const std::string& arg : file.problem().args) {
-      expect(!text_problem(arg), "a problem is shown as text");
+    expect(!text_problem(text_of(file.problem().where)), "a problem is shown as text");
+    for (const Arg& arg : file.problem().args) {
+      expect(!text_problem(text_of(arg)), "a problem is shown as text");
     }
     return;
   }
@@ -121,7 +121,7 @@ std::vector<std::string> rescued(std::string_view bytes, std::size_t piece) {
   std::vector<std::string> out;
   const auto take = [&](const std::vector<Result<SessionFile>>& results) {
     for (const Result<SessionFile>& result : results) {
-      out.push_back(result ? write_session(*result) : result.problem().where);
+      out.push_back(result ? write_session(*result) : text_of(result.problem().where));
       if (!result) continue;
       check_text(*result);
       check_set(*result);

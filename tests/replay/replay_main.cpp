@@ -12,6 +12,7 @@
 
 #include "core/entries/codec.h"
 #include "core/report/report.h"
+#include "core/session/session.h"
 
 namespace {
 
@@ -19,10 +20,11 @@ using namespace tallyblock;
 
 int refuse(const Problem& problem) {
   std::string details;
-  for (const std::string& arg : problem.args) details += " " + arg;
+  for (const Arg& arg : problem.args) details += " " + text_of(arg);
+  const std::string where = text_of(problem.where);
   std::fprintf(stderr, "The session file cannot be used: %s at %s%s.\n",
                std::string(key_of(problem.code)).c_str(),
-               problem.where.empty() ? "the file" : problem.where.c_str(), details.c_str());
+               where.empty() ? "the file" : where.c_str(), details.c_str());
   return 1;
 }
 

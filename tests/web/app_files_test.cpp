@@ -7,6 +7,8 @@
 
 #include "files_stage.h"
 #include "web/app/shelf/sample.h"
+#include "web/figures/doubts.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -52,12 +54,12 @@ TEST_F(Files, ImportIsTheUnionAndCountsWhatItBrought) {
   const std::size_t all = app.session()->set.size();
   give(rig, "old.json", before);
   EXPECT_EQ(app.session()->set.size(), all);
-  EXPECT_EQ(line(rig), say("import.one", {"1", "0", std::to_string(all - 2), "0", "0"}));
+  EXPECT_EQ(line(rig), say("import.many#one", {"1", "0", std::to_string(all - 2), "0", "0"}));
   const std::string after = exported();
   Rig other;
   give(other, "old.json", before);
   give(other, "new.json", after);
-  EXPECT_EQ(line(other), say("import.one", {"1", "2", std::to_string(all - 2), "0", "0"}));
+  EXPECT_EQ(line(other), say("import.many#one", {"1", "2", std::to_string(all - 2), "0", "0"}));
 }
 
 TEST_F(Files, ImportIntoTheOpenSessionShowsAtOnce) {
@@ -259,7 +261,7 @@ TEST(Sample, EveryEntryReadsBackStrictlyAndIsMarkedAsInvented) {
   ASSERT_GE(sessions.size(), 4u);
   for (const SessionFile& file : sessions) {
     const auto back = read_session(write_session(file));
-    ASSERT_TRUE(back.ok()) << sample_file_name(file) << say(back.problem());
+    ASSERT_TRUE(back.ok()) << sample_file_name(file) << show::problem(back.problem(), {});
     EXPECT_EQ(write_session(*back), write_session(file));
     EntrySet set;
     for (const Entry& entry : file.entries) EXPECT_TRUE(set.insert(entry));
@@ -267,7 +269,7 @@ TEST(Sample, EveryEntryReadsBackStrictlyAndIsMarkedAsInvented) {
     EXPECT_EQ(figures.settings.all.at("sample"), "invented");
     EXPECT_FALSE(figures.notes.empty());
     for (const Doubt& doubt : figures.doubts) {
-      ADD_FAILURE() << sample_file_name(file) << ": " << say(key_of(doubt.code), doubt.args);
+      ADD_FAILURE() << sample_file_name(file) << ": " << doubt_words(figures, {}, doubt);
     }
     ASSERT_TRUE(figures.yield && figures.yield->cost_per_primary) << sample_file_name(file);
     ASSERT_FALSE(figures.targets.empty());

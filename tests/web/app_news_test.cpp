@@ -41,7 +41,7 @@ TEST(StoreNews, OfPiecesThatCameBackShowsThem) {
   rig->on_store_news(StoreNews::back, 1);
   rig.pump();
   EXPECT_EQ(rig->shelf().cards.size(), 2u);
-  EXPECT_EQ(rig.notice(), "news.back-one");
+  EXPECT_EQ(rig.notice(), "news.back#one");
 }
 
 TEST(StoreNews, StaysWhileWeighingGoesOnUntilItIsClosed) {

@@ -146,7 +146,7 @@ TEST_F(CutMarks, ThePlanSaysFromWhichFaceEachLengthIsMeasured) {
 
 TEST_F(CutMarks, CentimetresHaveTheMarkOfTheSession) {
   ask::set_session_setting(at.app(), "ruler", "cm");
-  ask::set_session_setting(at.app(), "decimal-mark", ",");
+  ask::set_setting(at.app(), "decimal-mark", ",");
   at.rig.pump();
   at.rig.enter(FieldKind::target, "180", "portions");
   measure_first_face(at.rig, "60.5", "13", "8");

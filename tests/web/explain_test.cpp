@@ -149,13 +149,15 @@ std::size_t check(const explain::Lines& lines) {
 }
 
 std::size_t check_all(const Figures& f) {
-  std::size_t n = check(explain::headline(f)) + check(explain::yields(f)) +
-                  check(explain::costs(f)) + check(explain::factors(f)) +
-                  check(explain::make_or_buy(f));
-  n += check(explain::price_update(
-      f, PricePerMass::of(Money::units(13.37), show::style_of(f.settings).price_unit)));
+  const show::Style style = show::style_of(f.settings);
+  std::size_t n = check(explain::headline(f, style)) + check(explain::yields(f, style)) +
+                  check(explain::costs(f, style)) + check(explain::factors(f, style)) +
+                  check(explain::make_or_buy(f, style));
+  n += check(
+      explain::price_update(f, PricePerMass::of(Money::units(13.37), style.price_unit), style));
   for (const TargetFigures& target : f.targets) {
-    n += check(explain::portion_costs(f, target)) + check(explain::portions(f, target));
+    n += check(explain::portion_costs(f, target, style)) +
+         check(explain::portions(f, target, style));
   }
   return n;
 }
@@ -196,18 +198,21 @@ TEST(Explanations, AnInvoiceTotalIsExplainedWithoutTheWeightOfThePiece) {
   const Figures f = s.figures();
   EXPECT_GT(check_all(f), 8U);
   for (const char* id : {"cost", "by-product-value", "net-cost", "cost-per-usable"}) {
-    const explain::Lines costs = explain::costs(f);
+    const explain::Lines costs = explain::costs(f, show::style_of(f.settings));
     ASSERT_NE(line_of(costs, id), nullptr) << id;
     EXPECT_TRUE(line_of(costs, id)->known()) << id;
   }
-  for (const explain::Line& line : explain::headline(f)) EXPECT_TRUE(line.known()) << line.id;
+  for (const explain::Line& line : explain::headline(f, show::style_of(f.settings)))
+    EXPECT_TRUE(line.known()) << line.id;
   const auto needs_the_weight = [](const explain::Lines& lines, const std::string& id) {
     const explain::Line* line = line_of(lines, id);
     return line != nullptr && line->needs == std::vector<Code>{Code::need_whole_weight};
   };
-  EXPECT_TRUE(needs_the_weight(explain::yields(f), "primary-share"));
-  EXPECT_TRUE(needs_the_weight(explain::factors(f), "factor-nothing-saved"));
-  EXPECT_TRUE(needs_the_weight(explain::make_or_buy(f), "break-even-ap-price"));
+  EXPECT_TRUE(needs_the_weight(explain::yields(f, show::style_of(f.settings)), "primary-share"));
+  EXPECT_TRUE(
+      needs_the_weight(explain::factors(f, show::style_of(f.settings)), "factor-nothing-saved"));
+  EXPECT_TRUE(
+      needs_the_weight(explain::make_or_buy(f, show::style_of(f.settings)), "break-even-ap-price"));
 }
 
 TEST(Explanations, ByProductsAndTheReadyCutAreShownWhileTheCostIsNotKnown) {
@@ -217,7 +222,8 @@ TEST(Explanations, ByProductsAndTheReadyCutAreShownWhileTheCostIsNotKnown) {
   s.read("grind", "2 kg");
   s.ready_cut("19", "kg", "95 %");
   const Figures f = s.figures();
-  const explain::Lines costs = explain::costs(f), ready = explain::make_or_buy(f);
+  const explain::Lines costs = explain::costs(f, show::style_of(f.settings)),
+                       ready = explain::make_or_buy(f, show::style_of(f.settings));
   ASSERT_TRUE(line_of(costs, "cost") && line_of(costs, "by-product-value"));
   EXPECT_FALSE(line_of(costs, "cost")->known());
   EXPECT_TRUE(line_of(costs, "by-product-value")->known());

@@ -3,7 +3,7 @@
 
 #include "fake_host.h"
 #include "web/app/shelf/defaults.h"
-#include "web/figures/show.h"
+#include "web/figures/sentence.h"
 
 namespace tallyblock::test {
 namespace {
@@ -92,7 +92,7 @@ TEST(Dates, AreWrittenAsChosen) {
   EXPECT_EQ(show::date(morning - 9 * 3'600'000, offset, style), "Nov 25, 2026, 12:13 am");
 }
 
-TEST(TypedFigures, HaveTheMarkOfTheSessionAndNamesStayAsTheyAre) {
+TEST(TypedFigures, HaveTheMarkOfTheReaderAndNamesStayAsTheyAre) {
   show::Style comma, point;
   comma.mark = ',';
   EXPECT_EQ(show::typed("76.5 %", comma), "76,5 %");
@@ -107,7 +107,7 @@ TEST(TypedFigures, HaveTheMarkOfTheSessionAndNamesStayAsTheyAre) {
             "3,5 \xC2\xB0"
             "C");
   for (const char* name : {"Bag 1.5", "1.5 kg bag", "No. 3", "v1.2.3", "1.2.3", ".5", "", "-"}) {
-    EXPECT_EQ(show::typed(name, comma), name);
+    EXPECT_EQ(show::args({Arg::name(name)}, comma).front(), name);
   }
 }
 

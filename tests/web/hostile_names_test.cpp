@@ -6,6 +6,7 @@
 #include <array>
 
 #include "app_stage.h"
+#include "language.h"
 #include "web/app/desk/tidy.h"
 #include "web/app/shelf/sample.h"
 
@@ -119,6 +120,14 @@ TEST(HostileNames, AreDrawnTidyOnEveryScreen) {
   for (const std::string& name : hostile_names()) {
     SCOPED_TRACE('"' + name + '"');
     for (const SessionFile& file : sample_sessions()) expect_drawn(renamed(file, name));
+  }
+}
+
+TEST(HostileNames, AreDrawnTidyInAnotherLanguage) {
+  const InventedLanguage another;
+  for (const std::string& name : hostile_names()) {
+    SCOPED_TRACE('"' + name + '"');
+    expect_drawn(renamed(sample_sessions()[0], name));
   }
 }
 

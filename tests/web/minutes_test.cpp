@@ -6,6 +6,7 @@
 
 #include "app_stage.h"
 #include "web/figures/explain.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -169,7 +170,8 @@ TEST_F(ReadyCutForPieces, TakesTheTargetAsTheWeightOfOneAndIsExplained) {
   EXPECT_NEAR(per_kg(), 23.15 / 4.8, 1e-9);
   EXPECT_TRUE(says("field/ready-cut-piece", "200 g, the target")) << said("field/ready-cut-piece");
   std::string sentence;
-  for (const explain::Line& line : explain::make_or_buy(rig.figures()))
+  for (const explain::Line& line :
+       explain::make_or_buy(rig.figures(), show::style_of(rig.figures().settings)))
     if (line.id == "ready-cut-by-weight") sentence = line.sentence;
   EXPECT_EQ(sentence,
             "The ready-cut price over the number of pieces times the weight of one: "
@@ -202,7 +204,7 @@ TEST_F(ReadyCutForPieces, AQuotedYieldOfNothingIsRefusedWithASentence) {
   rig.enter(FieldKind::ready_cut_yield, "0");
   ASSERT_TRUE(rig->keypad().problem);
   EXPECT_EQ(rig->keypad().problem->code, Code::typed_zero);
-  EXPECT_FALSE(say(*rig->keypad().problem).empty());
+  EXPECT_FALSE(show::problem(*rig->keypad().problem, {}).empty());
   EXPECT_EQ(rig->draft().digits, "0");
   EXPECT_DOUBLE_EQ(rig.figures().ready_cut_yield, 1.0);
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "language.h"
 #include "tests/core/random_session.h"
 #include "tests/core/session_builder.h"
 #include "web/figures/breakdown.h"
@@ -44,6 +45,14 @@ class SameDigits : public ::testing::Test {
   // Calls check(figures, breakdown, style) for sessions of which the costs are known.
   template <class Check>
   void each(Check check) {
+    in_this_language(check);
+    const test::InventedLanguage another;
+    in_this_language(check);
+  }
+
+ private:
+  template <class Check>
+  void in_this_language(Check check) {
     std::size_t known = 0;
     for (std::uint32_t seed = 1; seed <= 200; ++seed) {
       testing::RandomSession session(seed);
@@ -68,7 +77,8 @@ TEST_F(SameDigits, TheNetCostInTheTableIsThatOfItsTile) {
       portions = &row;
     }
     if (portions == nullptr) return;
-    EXPECT_EQ(portions->money_shown, value_of(explain::costs(f), "net-cost"));
+    EXPECT_EQ(portions->money_shown,
+              value_of(explain::costs(f, show::style_of(f.settings)), "net-cost"));
   });
 }
 

@@ -7,6 +7,7 @@
 
 #include "web/app/app.h"
 #include "web/app/shelf/defaults.h"
+#include "web/figures/sentence.h"
 
 namespace tallyblock {
 namespace {
@@ -79,6 +80,45 @@ TEST(Words, SentencesAskForNoFigureTheirCodeDoesNotCarry) {
   }
 }
 
+TEST(Words, FormsAskForNoFigureTheirKeyDoesNotAskFor) {
+  std::size_t forms = 0;
+  for (const std::string_view key : word_keys()) {
+    const std::size_t end = key.find('#');
+    if (end == std::string_view::npos) continue;
+    ++forms;
+    EXPECT_TRUE(has_words(key.substr(0, end))) << key;
+    EXPECT_LE(placeholders(key), placeholders(key.substr(0, end))) << key;
+  }
+  EXPECT_GT(forms, 10U);
+}
+
+TEST(Words, OneHasItsOwnFormWhereThereIsOne) {
+  EXPECT_EQ(form_of("weigh.on-scale", 1), "weigh.on-scale#one");
+  for (const double count : {0.0, 2.0, 3.0, 5.0, 11.0, 21.0})
+    EXPECT_EQ(form_of("weigh.on-scale", count), "weigh.on-scale") << count;
+  EXPECT_EQ(form_of("weigh.at-once", 1), "weigh.at-once");
+}
+
+TEST(Words, AnotherLanguageCountsByItsOwnRule) {
+  const std::string first = packed_words(WordPart::first), later = packed_words(WordPart::later);
+  const auto forms = [](const std::string& rule) {
+    forget_words();
+    add_words("n\nmany\nn#few\nfew\nn#one\none\n" + rule);
+    std::string said;
+    for (const double count : {0.0, 1.0, 2.0, 4.0, 5.0, 22.0})
+      said += say(form_of("n", count)) + " ";
+    return said;
+  };
+  EXPECT_EQ(forms(""), "many one many many many many ");
+  EXPECT_EQ(forms("plural\nzero-one\n"), "one one many many many many ");
+  EXPECT_EQ(forms("plural\none-few\n"), "many one few few many many ");
+  EXPECT_FALSE(has_words("weigh.on-scale"));
+  forget_words();
+  add_words(first);
+  add_words(later);
+  EXPECT_TRUE(has_words("weigh.on-scale"));
+}
+
 TEST(Words, KeysAreThereOnce) {
   const std::vector<std::string_view> keys = word_keys();
   for (std::size_t n = 1; n < keys.size(); ++n) EXPECT_NE(keys[n - 1], keys[n]);
@@ -95,9 +135,9 @@ TEST(Words, AnUnknownKeyIsShownAsItIs) {
 }
 
 TEST(Words, AProblemNamesItsPlaceInWords) {
-  EXPECT_EQ(say(Problem{Code::typed_two_marks, "price-per-mass", {"1.2.3"}}),
+  EXPECT_EQ(show::problem({Code::typed_two_marks, "price-per-mass", {Arg::typed("1.2.3")}}, {}),
             "Price: 1.2.3 has two decimal marks. Keep one.");
-  EXPECT_EQ(say(Problem{Code::file_not_text, "byte 7", {}}),
+  EXPECT_EQ(show::problem({Code::file_not_text, Place::at_byte(7), {}}, {}),
             "The file is not text (byte 7). Choose a file saved by this app.");
 }
 

@@ -3,19 +3,19 @@
 #include <utility>
 
 #include "app.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
 
-std::string_view news_key(StoreNews news, std::size_t count) {
-  const bool one = count == 1;
+std::string_view news_key(StoreNews news) {
   switch (news) {
-    case StoreNews::back: return one ? "news.back-one" : "news.back";
-    case StoreNews::mended: return one ? "news.mended-one" : "news.mended";
-    case StoreNews::damaged: return one ? "news.damaged-one" : "news.damaged";
+    case StoreNews::back: return "news.back";
+    case StoreNews::mended: return "news.mended";
+    case StoreNews::damaged: return "news.damaged";
     case StoreNews::wiped: return "news.wiped";
     case StoreNews::cleared: return "news.cleared";
-    case StoreNews::copied: return one ? "news.copied-one" : "news.copied";
+    case StoreNews::copied: return "news.copied";
   }
   return "news.wiped";
 }
@@ -28,8 +28,11 @@ void App::on_store_news(StoreNews news, std::size_t count) {
   }
   if (news == StoreNews::back && phase_ == Phase::ready) load_everything(false);
   const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
-  rooms_.notices.now =
-      Notice{std::string(news_key(news, count)), {std::to_string(count)}, false, is_bad, true};
+  rooms_.notices.now = Notice{form_of(news_key(news), static_cast<double>(count)),
+                   {std::to_string(count)},
+                   false,
+                   is_bad,
+                   true};
   changed();
 }
 

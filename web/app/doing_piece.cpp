@@ -169,7 +169,7 @@ void timer_pause(Rooms& r, const Asked& /*asked*/) { r.pause_timer(); }
 // ---- where to put the knife
 
 void same_all_along(Rooms& r, const Asked& /*asked*/) {
-  if (r.may_write()) r.put(tallyblock::same_all_along(open(r), r.writing()));
+  if (r.may_write()) r.put(tallyblock::same_all_along(open(r), r.writing(), r.shelf.settings));
 }
 
 void set_face_fill(Rooms& r, const Asked& asked) {
@@ -194,7 +194,7 @@ void score_marks(Rooms& r, const Asked& asked) {
 void trim_block(Rooms& r, const Asked& asked) {
   if (!r.may_write()) return;
   r.put(tallyblock::trim_block(open(r), r.writing(), id_of(asked.one), Mass::grams(asked.grams),
-                               asked.two));
+                               asked.two, r.shelf.settings));
 }
 
 void begin_cutting(Rooms& r, const Asked& /*asked*/) {

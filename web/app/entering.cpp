@@ -5,6 +5,7 @@
 #include "rooms.h"
 #include "web/app/acts/acts_of_money.h"
 #include "web/app/acts/acts_of_piles.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -89,7 +90,7 @@ void Rooms::write_all_again() {
 }
 
 void Rooms::begin_session(OpenSession session, const Writing& writing, const std::string& notice) {
-  if (writing.problem) return tell_error("notice.refused", {say(*writing.problem)});
+  if (writing.problem) return tell_error("notice.refused", {show::problem(*writing.problem, {})});
   keeper.hold(true);
   pause_before_leaving();
   Act act;

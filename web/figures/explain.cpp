@@ -107,8 +107,8 @@ std::string pile_name(const Figures& figures, const std::string& key) {
   return pile == nullptr ? key : pile_name(*pile);
 }
 
-Lines headline(const Figures& f) {
-  const Writer w(f);
+Lines headline(const Figures& f, const show::Style& style) {
+  const Writer w(f, style);
   Lines lines;
   const auto costs = costs_of(f);
   for (const TargetFigures& target : f.targets) {
@@ -144,8 +144,8 @@ Lines headline(const Figures& f) {
   return lines;
 }
 
-Lines yields(const Figures& f) {
-  const Writer w(f);
+Lines yields(const Figures& f, const show::Style& style) {
+  const Writer w(f, style);
   Lines lines;
   const auto weighed = whole_of(f);
   if (!f.yield || !weighed) {
@@ -167,8 +167,8 @@ Lines yields(const Figures& f) {
   return lines;
 }
 
-Lines costs(const Figures& f) {
-  const Writer w(f);
+Lines costs(const Figures& f, const show::Style& style) {
+  const Writer w(f, style);
   if (!f.yield) return {w.blank("cost", missing_costs(f))};
   Lines lines;
   const YieldTest& y = *f.yield;
@@ -204,8 +204,8 @@ Lines costs(const Figures& f) {
   return lines;
 }
 
-Lines factors(const Figures& f) {
-  const Writer w(f);
+Lines factors(const Figures& f, const show::Style& style) {
+  const Writer w(f, style);
   const auto weighed = whole_of(f);
   if (!f.yield || !weighed) {
     return {w.blank("factor-nothing-saved", {Code::need_whole_weight})};

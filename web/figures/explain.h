@@ -31,20 +31,20 @@ inline constexpr std::size_t kFewSingles = 3;
 
 // The figures that matter most: portion cost of every pile with a target, without and with labour;
 // cost per usable weight.
-Lines headline(const Figures& figures);
+Lines headline(const Figures& figures, const show::Style& style);
 // None where more lies on the piles than the piece weighed. Shares of the as-purchased weight, and the loss in cutting.
-Lines yields(const Figures& figures);
+Lines yields(const Figures& figures, const show::Style& style);
 // From what was paid to the cost per primary weight.
-Lines costs(const Figures& figures);
+Lines costs(const Figures& figures, const show::Style& style);
 // W / primary, W / usable, F.
-Lines factors(const Figures& figures);
+Lines factors(const Figures& figures, const show::Style& style);
 // Portion cost without credit, portion factor; for one target.
-Lines portion_costs(const Figures& figures, const TargetFigures& target);
+Lines portion_costs(const Figures& figures, const TargetFigures& target, const show::Style& style);
 // Cost per primary weight at a new price, both ways, and the portion costs that follow.
-Lines price_update(const Figures& figures, PricePerMass new_price);
-Lines make_or_buy(const Figures& figures);
+Lines price_update(const Figures& figures, PricePerMass new_price, const show::Style& style);
+Lines make_or_buy(const Figures& figures, const show::Style& style);
 // Spread, tolerance and over-target weight of one pile's portions.
-Lines portions(const Figures& figures, const TargetFigures& target);
+Lines portions(const Figures& figures, const TargetFigures& target, const show::Style& style);
 
 // The name as entered, or the stand-in of its role.
 std::string pile_name(const PileFigures& pile);

@@ -124,8 +124,8 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
 
 }  // namespace
 
-Lines portion_costs(const Figures& f, const TargetFigures& t) {
-  const Writer w(f);
+Lines portion_costs(const Figures& f, const TargetFigures& t, const show::Style& style) {
+  const Writer w(f, style);
   const auto costs = costs_of(f);
   if (!costs) return {};
   Lines lines;
@@ -143,8 +143,8 @@ Lines portion_costs(const Figures& f, const TargetFigures& t) {
   return lines;
 }
 
-Lines price_update(const Figures& f, PricePerMass new_price) {
-  const Writer w(f);
+Lines price_update(const Figures& f, PricePerMass new_price, const show::Style& style) {
+  const Writer w(f, style);
   const auto update = tallyblock::price_update(f, new_price);
   const auto costs = costs_of(f);
   if (!update || !costs || !costs->whole) {
@@ -166,8 +166,8 @@ Lines price_update(const Figures& f, PricePerMass new_price) {
   return lines;
 }
 
-Lines make_or_buy(const Figures& f) {
-  const Writer w(f);
+Lines make_or_buy(const Figures& f, const show::Style& style) {
+  const Writer w(f, style);
   const auto costs = costs_of(f);
   Lines lines;
   add_quoted(w, lines);
@@ -205,8 +205,8 @@ Lines make_or_buy(const Figures& f) {
   return lines;
 }
 
-Lines portions(const Figures& f, const TargetFigures& t) {
-  const Writer w(f);
+Lines portions(const Figures& f, const TargetFigures& t, const show::Style& style) {
+  const Writer w(f, style);
   const std::vector<Mass>& pieces = t.singles;
   if (!t.portions || pieces.empty()) {
     return {w.blank("portions-mean", {Code::need_readings}, t.pile)};

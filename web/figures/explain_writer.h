@@ -24,7 +24,7 @@ std::vector<Code> missing_costs(const Figures& figures);
 
 class Writer {
  public:
-  explicit Writer(const Figures& figures) : f(figures), s(show::style_of(figures.settings)) {}
+  Writer(const Figures& figures, const show::Style& style) : f(figures), s(style) {}
 
   // A number of a sum; a negative one stands in brackets.
   std::string n(double value) const {
@@ -79,7 +79,7 @@ class Writer {
   }
 
   const Figures& f;
-  show::Style s;
+  const show::Style& s;
 };
 
 }  // namespace tallyblock::explain

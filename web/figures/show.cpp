@@ -27,14 +27,6 @@ MassUnit unit_of(WeightStyle style) {
   return MassUnit::gram;
 }
 
-WeightStyle style_named(std::string_view unit) {
-  if (unit == "kg") return WeightStyle::kilograms;
-  if (unit == "oz") return WeightStyle::ounces;
-  if (unit == "lb") return WeightStyle::pounds;
-  if (unit == "lb-oz") return WeightStyle::pounds_ounces;
-  return WeightStyle::grams;
-}
-
 // The fewest decimals in which a step of the scale can be written in the unit.
 int decimals_for(Mass division, MassUnit unit) {
   double step = division.in(unit);
@@ -53,40 +45,6 @@ std::string with_mark(std::string text, const Style& style) {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_mark(char c) { return c == '.' || c == ','; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-
-bool is_unit_word(std::string_view word) {
-  static constexpr std::array<std::string_view, 14> words = {
-      "g", "kg", "oz", "lb", "mm", "cm", "in", "min", "h", "hour", "per", "C", "F", "m"};
-  const bool currency =
-      word.size() == 3 && std::ranges::all_of(word, [](char c) { return c >= 'A' && c <= 'Z'; });
-  return currency || std::ranges::find(words, word) != words.end();
-}
-
-// Numbers with one decimal mark at most, and units: nothing else.
-bool is_figure(std::string_view text) {
-  if (text.starts_with('-')) text.remove_prefix(1);
-  if (text.empty() || !is_digit(text.front())) return false;
-  bool marked = false;  // in the number that is being read
-  for (std::size_t i = 0; i < text.size();) {
-    if (is_letter(text[i])) {
-      std::size_t end = i;
-      while (end < text.size() && is_letter(text[end])) ++end;
-      if (!is_unit_word(text.substr(i, end - i))) return false;
-      i = end;
-      continue;
-    }
-    if (is_mark(text[i])) {
-      if (marked || i == 0 || !is_digit(text[i - 1])) return false;
-      marked = true;
-    } else if (!is_digit(text[i])) {
-      marked = false;
-      if (std::string_view(" /%\xC2\xB0").find(text[i]) == std::string_view::npos) return false;
-    }
-    ++i;
-  }
-  return true;
-}
 
 struct Symbol {
   std::string_view code, text;
@@ -116,9 +74,8 @@ std::string two_digits(long value) {
 }  // namespace
 
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
-                 std::string_view division, std::string_view decimal_mark) {
+                 std::string_view division) {
   Style style;
-  if (decimal_mark == ",") style.mark = ',';
   style.weight = style_named(unit);
   style.price_unit = price_unit == "lb" ? MassUnit::pound : MassUnit::kilogram;
   style.currency = std::string(currency);
@@ -129,21 +86,16 @@ Style style_from(std::string_view unit, std::string_view price_unit, std::string
 }
 
 Style style_of(const Settings& settings) {
-  const auto mark = settings.all.find("decimal-mark");
-  return style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text,
-                    mark == settings.all.end() ? std::string_view() : mark->second);
+  return style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text);
 }
 
-std::string typed(std::string_view text, const Style& style) {
+std::string typed(std::string_view text, char mark) {
   std::string out(text);
-  if (is_figure(text)) std::ranges::replace_if(out, is_mark, style.mark);
-  return out;
-}
-
-std::vector<std::string> typed(const std::vector<std::string>& texts, const Style& style) {
-  std::vector<std::string> out;
-  out.reserve(texts.size());
-  for (const std::string& text : texts) out.push_back(typed(text, style));
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool in_number =
+        (i > 0 && is_digit(text[i - 1])) || (i + 1 < text.size() && is_digit(text[i + 1]));
+    if (is_mark(text[i]) && in_number) out[i] = mark;
+  }
   return out;
 }
 

@@ -22,20 +22,23 @@ struct Style {
   int weight_decimals = 0;  // of the (smaller) unit shown
   MassUnit price_unit = MassUnit::kilogram;
   std::string currency = "EUR";  // ISO code as entered
-  char mark = '.';               // decimal mark: '.' or ','
+  char mark = '.';               // decimal mark: '.' or ',', the reader's
   bool month_first = false;      // "Nov 25, 2026"
   bool twelve_hours = false;     // "9:13 am"
 };
 
+// Unit, currency and digits are the session's; mark, dates and hours are the reader's and filled in by
+// who shows (screens.cpp).
 Style style_of(const Settings& settings);
 // From texts, e.g. of a sessions list: unit "g", price unit "kg", division typed ("1 g").
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
-                 std::string_view division, std::string_view decimal_mark);
+                 std::string_view division);
 
-// A figure as somebody typed it, or as the core worded it ("12,5 kg", "8 1/2 oz", "76.5 %"), with the
-// style's decimal mark. A text that is no figure stays as it is.
-std::string typed(std::string_view text, const Style& style);
-std::vector<std::string> typed(const std::vector<std::string>& texts, const Style& style);
+// A figure as somebody typed it ("12,5 kg", "8 1/2 oz"; core/typed/typed.h) with the reader's decimal mark.
+std::string typed(std::string_view text, char mark);
+inline std::string typed(std::string_view text, const Style& style) {
+  return typed(text, style.mark);
+}
 
 // Fixed decimals with the style's decimal mark.
 std::string number(double value, int decimals, const Style& style);

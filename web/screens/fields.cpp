@@ -6,6 +6,7 @@
 #include "web/app/acts/acts_of_names.h"
 #include "web/app/desk/line_of.h"
 #include "web/app/keypad/digits.h"
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -96,9 +97,9 @@ std::string digits_unit(const Ui& ui) {
 
 void field(Ui& ui, const Field& field, std::string_view value, const std::string& name) {
   const bool open = ui.draft().field == field;
-  if (open) ui.present = show::typed(value, ui.style);
+  if (open) ui.present = value;
   ButtonOptions options;
-  const std::string shown = value.empty() ? say("field.enter") : show::typed(value, ui.style);
+  const std::string shown = value.empty() ? say("field.enter") : std::string(value);
   options.detail = shown;
   options.expanded = open;
   if (ui.kit.button(field_path(field), field_label(as_shown(field, ui.style), name), options)) {
@@ -214,7 +215,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
 std::string field_problem_words(const Ui& ui) {
   const auto& problem = ui.app.keypad().problem;
   if (!problem) return {};
-  return say(Problem{problem->code, problem->where, show::typed(problem->args, ui.style)});
+  return show::problem(*problem, ui.style);
 }
 
 const ReadingLine* reading_of(const Figures& figures, const std::string& id) {

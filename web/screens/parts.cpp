@@ -101,8 +101,7 @@ void notice(Ui& ui) {
   if (notice->can_undo) options.undo = undo;
   options.close = close;
   options.is_error = notice->is_error;
-  switch (
-      ui.kit.notice_bar("notice", say(notice->key, show::typed(notice->args, ui.style)), options)) {
+  switch (ui.kit.notice_bar("notice", say(notice->key, notice->args), options)) {
     case NoticeTap::undo: ask::undo(ui.app); break;
     case NoticeTap::close: ask::dismiss_notice(ui.app); break;
     case NoticeTap::none: break;

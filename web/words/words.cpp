@@ -88,6 +88,14 @@ std::string filled(std::string_view text, Arguments args, std::string_view where
   return out;
 }
 
+// By name of the rule: "zero-one" as in French, "one-few" as in Czech. For a language that counts in
+// another way one line more.
+std::string_view form_in(std::string_view rule, double count) {
+  if (count == 1.0 || (count == 0.0 && rule == "zero-one")) return "#one";
+  if (count >= 2.0 && count <= 4.0 && rule == "one-few") return "#few";
+  return {};
+}
+
 }  // namespace
 
 std::string say(std::string_view key, std::initializer_list<std::string_view> args) {
@@ -99,19 +107,21 @@ std::string say(std::string_view key) {
   return say(key, std::initializer_list<std::string_view>{});
 }
 
-std::string say(std::string_view key, const std::vector<std::string>& args) {
+std::string say(std::string_view key, const std::vector<std::string>& args,
+                std::string_view where) {
   const Word* word = find(key);
   const std::vector<std::string_view> views(args.begin(), args.end());
-  return word == nullptr ? std::string(key) : filled(word->text, views, {});
+  return word == nullptr ? std::string(key) : filled(word->text, views, where);
 }
 
-std::string say(const Problem& problem) {
-  const Word* word = find(key_of(problem.code));
-  if (word == nullptr) return std::string(key_of(problem.code));
-  const Word* place = find("where." + problem.where);
-  const std::vector<std::string_view> views(problem.args.begin(), problem.args.end());
-  return filled(word->text, views, place == nullptr ? problem.where : place->text);
+std::string form_of(std::string_view key, double count) {
+  const Word* rule = find("plural");
+  std::string form(key);
+  form += form_in(rule == nullptr ? std::string_view() : rule->text, count);
+  return find(form) == nullptr ? std::string(key) : form;
 }
+
+void forget_words() { words() = {}; }
 
 void add_words(std::string packed) { add(words(), std::move(packed)); }
 

@@ -10,24 +10,29 @@
 #include <string_view>
 #include <vector>
 
-#include "core/base/problem.h"
 #include "part.h"
 
 namespace tallyblock {
 
 std::string say(std::string_view key);
 std::string say(std::string_view key, std::initializer_list<std::string_view> args);
-std::string say(std::string_view key, const std::vector<std::string>& args);
-// The sentence of a problem: what, where, what to do. {where} in a text is the place the problem
-// names, as a person calls it (catalogue "where.<place>", or the place itself).
-std::string say(const Problem& problem);
+// "{where}" in the text stands for `where`.
+std::string say(std::string_view key, const std::vector<std::string>& args,
+                std::string_view where = {});
 bool has_words(std::string_view key);
+// The key of the words for so many things: "key#one" (#few, ...) where the language has such a form of
+// the key for the count, else the key itself. Which counts have which form the catalogue says by the name
+// of a rule, under the key "plural" (words.cpp; none: "one" for 1). Forms and rules as in the plural
+// rules of the Unicode CLDR.
+std::string form_of(std::string_view key, double count);
 
 // The words of the language that a part of the program needs, beside those of the parts before it: one text,
 // a key and its words on a line each. In the browser they come as files that are added with their part;
 // elsewhere they are there from the start.
 std::string packed_words(AppPart part);
 void add_words(std::string packed);
+// Before the words of another language are added.
+void forget_words();
 
 // All keys, sorted, for tests.
 std::vector<std::string_view> word_keys();

@@ -2,28 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string>
 #include <utility>
 #include <vector>
-
-#include "core/base/rounding.h"
-#include "core/cutting/ruler.h"
 
 namespace tallyblock {
 namespace {
 
 using Feasible = std::function<bool(const PlanInput&)>;
 
-std::string whole(double value) { return fixed_text(value, 0); }
-std::string millimetres(Length length) { return ruler_text(length, LengthUnit::millimetre); }
-std::string grams(double value, int decimals = 0) { return fixed_text(value, decimals) + " g"; }
-
 std::optional<Problem> trouble_with_specs(const PlanInput& in) {
   if (in.specs.empty() || in.specs.size() > 4) return Problem{Code::plan_no_target, "target", {}};
   for (const PortionSpec& spec : in.specs) {
     const bool sane = spec.target.in_grams() > 0.0 && spec.tolerance.in_grams() >= 0.0 &&
                       spec.tolerance < spec.target && (!spec.wanted || *spec.wanted <= 1000);
-    if (!sane) return Problem{Code::plan_no_target, "target", {spec.name}};
+    if (!sane) return Problem{Code::plan_no_target, "target", {Arg::name(spec.name)}};
     const bool is_valued = spec.value.in_units() > 0.0 && spec.value.in_units() <= 1e6;
     if (!is_valued) {
       return Problem{Code::plan_value_range, "portion-value", {}};
@@ -39,14 +31,11 @@ std::optional<Problem> trouble_with_specs(const PlanInput& in) {
 
 std::optional<Problem> trouble_with_limits(const Limits& l) {
   if (l.thickness_min && l.thickness_max && *l.thickness_min > *l.thickness_max) {
-    return Problem{Code::plan_limits_cross,
-                   "thickness",
-                   {millimetres(*l.thickness_min), millimetres(*l.thickness_max)}};
+    return Problem{Code::plan_limits_cross, "thickness", {*l.thickness_min, *l.thickness_max}};
   }
   if (l.least_min && l.thickness_max && *l.least_min > *l.thickness_max) {
-    return Problem{Code::plan_least_over_thickness,
-                   "least-dimension",
-                   {millimetres(*l.least_min), millimetres(*l.thickness_max)}};
+    return Problem{
+        Code::plan_least_over_thickness, "least-dimension", {*l.least_min, *l.thickness_max}};
   }
   return std::nullopt;
 }
@@ -99,8 +88,7 @@ std::optional<Problem> one_limit(const PlanInput& input, const Limit& limit,
   const double works = nearest_that_works(
       input, set->in_millimetres(), far, feasible,
       [&](PlanInput& in, double mm) { in.limits.*limit.member = Length::millimetres(mm); });
-  return Problem{
-      limit.code, limit.where, {millimetres(*set), millimetres(Length::millimetres(works))}};
+  return Problem{limit.code, limit.where, {*set, Length::millimetres(works)}};
 }
 
 void ease(PlanInput& input, double percent) {
@@ -126,8 +114,7 @@ std::optional<Problem> contradiction(const PlanInput& in) {
                            in.trim_back.in_millimetres() >= 0.0 &&
                            left >= std::max(2.0, 2.0 * in.grid.in_millimetres());
   if (!leaves_some) {
-    return Problem{
-        Code::plan_trim_takes_all, "ends", {millimetres(ends), millimetres(in.shape.length())}};
+    return Problem{Code::plan_trim_takes_all, "ends", {ends, in.shape.length()}};
   }
   const double saw = in.saw.in_millimetres();
   const bool saw_known = saw >= 0.0 && saw <= 20.0;
@@ -145,8 +132,8 @@ Problem why_nothing(const PlanInput& input, const Feasible& feasible) {
   const Mass usable = input.shape.mass_to(input.shape.length() - input.trim_back) -
                       input.shape.mass_to(input.trim_front);
   if (lightest->target - lightest->tolerance > usable) {
-    const std::string most = grams(std::floor(usable.in_grams()));
-    return {Code::plan_target_too_heavy, "target", {grams(lightest->target.in_grams()), most}};
+    const Mass most = Mass::grams(std::floor(usable.in_grams()));
+    return {Code::plan_target_too_heavy, "target", {lightest->target, most}};
   }
   for (const Limit& limit : kLimits) {
     if (auto problem = one_limit(input, limit, feasible)) return *problem;
@@ -155,14 +142,14 @@ Problem why_nothing(const PlanInput& input, const Feasible& feasible) {
   open.limits = {};
   if (feasible(open)) {
     const double works = nearest_that_works(input, 0.0, 1e5, feasible, ease);
-    return {Code::plan_limits_together, "limits", {whole(works)}};
+    return {Code::plan_limits_together, "limits", {Arg::number(works)}};
   }
-  const double given = lightest->tolerance.in_grams();
+  const Mass given = lightest->tolerance;
   const auto place = static_cast<std::size_t>(lightest - input.specs.begin());
   const double works = nearest_that_works(
-      open, given, lightest->target.in_grams() * 0.999, feasible,
+      open, given.in_grams(), lightest->target.in_grams() * 0.999, feasible,
       [place](PlanInput& in, double grams) { in.specs[place].tolerance = Mass::grams(grams); });
-  return {Code::plan_tolerance_too_fine, "tolerance", {grams(given, 1), grams(works)}};
+  return {Code::plan_tolerance_too_fine, "tolerance", {given, Mass::grams(works)}};
 }
 
 }  // namespace tallyblock

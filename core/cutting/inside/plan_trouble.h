@@ -1,5 +1,5 @@
 // Why there is no plan: what contradicts itself, which limit stands in the way, what would work.
-// Internal to the planner. Sentences: web/words, keys "plan.*"; args are whole mm, g or %.
+// Internal to the planner. Sentences: web/words, keys "plan.*"; what would work is in whole mm, g or %.
 #pragma once
 #include <functional>
 #include <optional>

@@ -31,13 +31,11 @@ void doubt_above(const Facts& facts, Figures& figures, Incoming more, const Meas
   const Measured excess = larger - smaller;
   const Mass limit = std::max(2.0 * excess.uncertainty() + Mass::grams(1e-6), slack);
   if (excess.value() <= limit) return;
-  figures.doubts.push_back(
-      {Code::doubt_incoming_order,
-       "incoming " + std::string(name_of(more)),
-       {id_of(facts, more), id_of(facts, less)},
-       {std::string(name_of(more)), shown_mass(larger.value(), figures.settings),
-        std::string(name_of(less)), shown_mass(smaller.value(), figures.settings)},
-       excess.value()});
+  figures.doubts.push_back({Code::doubt_incoming_order,
+                            "incoming " + std::string(name_of(more)),
+                            {id_of(facts, more), id_of(facts, less)},
+                            {word_of(more), larger.value(), word_of(less), smaller.value()},
+                            excess.value()});
 }
 
 }  // namespace

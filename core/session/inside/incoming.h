@@ -4,6 +4,9 @@
 
 namespace tallyblock {
 
+// "invoice weight" in a doubt: a word of the catalogue.
+inline Arg word_of(Incoming which) { return Arg::word("incoming." + std::string(name_of(which))); }
+
 // Fills figures.incoming. See IncomingFigures for which weight carries what.
 void weigh_in(const Facts& facts, Figures& figures);
 

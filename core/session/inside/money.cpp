@@ -22,11 +22,12 @@ const body::Price* price_of(const Facts& facts, Figures& figures, const std::str
   const auto* price = entry == nullptr ? nullptr : std::get_if<body::Price>(&entry->body);
   if (price == nullptr) return nullptr;
   if (price->currency.empty() || price->currency == figures.settings.currency) return price;
-  figures.doubts.push_back({Code::doubt_currency_mixed,
-                            "fact price:" + of,
-                            {entry->id},
-                            {of, price->currency, figures.settings.currency},
-                            {}});
+  figures.doubts.push_back(
+      {Code::doubt_currency_mixed,
+       "fact price:" + of,
+       {entry->id},
+       {Arg::fact(of), Arg::code(price->currency), Arg::code(figures.settings.currency)},
+       {}});
   return nullptr;
 }
 
@@ -81,11 +82,7 @@ void test_yield(const PileTable& table, Figures& figures) {
   figures.yield = yield_test(input);
   if (figures.yield->net_cost && *figures.yield->net_cost < Money())
     figures.doubts.push_back(
-        {Code::doubt_net_cost_negative,
-         "session",
-         {},
-         {fixed_text(round_half_up(figures.yield->net_cost->in_units(), 2), 2)},
-         {}});
+        {Code::doubt_net_cost_negative, "session", {}, {*figures.yield->net_cost}, {}});
   if (weighed) figures.primary_uncertainty = ratio_uncertainty(figures.primary, *whole);
 }
 

@@ -146,7 +146,7 @@ void add_reading(const Facts& facts, const Moves& moves, std::size_t place, Pile
           {Code::doubt_tare_over_reading,
            "pile " + pile.key,
            {entry.id},
-           {pile.name, reading.weight.text, shown_mass(tare->value(), figures.settings)},
+           {Arg::name(pile.name), Arg::typed(reading.weight.text), tare->value()},
            tare->value() - gross});
     }
   }
@@ -240,11 +240,11 @@ void sum_pile(const Facts& facts, PileTable& table, std::size_t place, Figures& 
   if (!pile.by_difference) {
     pile.weighed = weighed;
   } else if (!readings.empty()) {
-    const std::string count = std::to_string(readings.size());
+    const Arg count = Arg::count(readings.size());
     figures.doubts.push_back({Code::doubt_difference_readings,
                               "pile " + pile.key,
                               std::move(readings),
-                              {pile.name, count},
+                              {Arg::name(pile.name), count},
                               weighed.value()});
   }
 }

@@ -120,12 +120,8 @@ class Balance {
     figures_.doubts.push_back({Code::doubt_step_circular,
                                "step " + figures_.steps[step].key,
                                {bodies_[step]->id},
-                               {shown_name(figures_.steps[step])},
+                               {said_name(figures_.steps[step])},
                                {}});
-  }
-
-  static std::string shown_name(const StepFigures& step) {
-    return step.name.empty() ? step.key : step.name;
   }
 
   void settle(std::size_t s) {
@@ -161,7 +157,7 @@ class Balance {
     Doubt doubt{Code::doubt_two_by_difference,
                 "step " + step.key,
                 {},
-                {shown_name(step), std::to_string(piles.size())},
+                {said_name(step), Arg::count(piles.size())},
                 {}};
     for (const std::size_t p : piles)
       if (const Entry* entry = facts_.winner("by-difference:" + table_.piles[p].key))
@@ -239,7 +235,7 @@ class Balance {
     Doubt doubt{Code::doubt_taken_more_than_pile,
                 "pile " + pile.key,
                 {},
-                {pile.name, shown_mass(excess, figures_.settings)},
+                {Arg::name(pile.name), excess},
                 excess};
     for (const std::size_t s : takers) doubt.entries.push_back(bodies_[s]->id);
     for (const std::size_t i : table_.of_pile[p]) {

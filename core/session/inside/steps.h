@@ -9,6 +9,12 @@
 
 namespace tallyblock {
 
+// What a step is called in a doubt: the piece for the first one; a step without a name by its key.
+inline Arg said_name(const StepFigures& step) {
+  if (!step.name.empty()) return Arg::name(step.name);
+  return step.key == "main" ? Arg::piece() : Arg::code(step.key);
+}
+
 // Fills figures.steps and, in the table, by-difference weights, taken_further, kept and counted.
 void balance_steps(const Facts& facts, PileTable& table, Figures& figures);
 

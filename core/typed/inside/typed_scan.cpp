@@ -97,9 +97,11 @@ std::optional<Code> Typed::unreadable() const {
   return std::nullopt;
 }
 
-Problem Typed::fails(Code code, std::string more) const {
-  Problem problem{code, field_, {shown(text_)}};
-  if (!more.empty()) problem.args.push_back(std::move(more));
+Problem Typed::fails(Code code) const { return {code, field_, {Arg::typed(shown(text_))}}; }
+
+Problem Typed::fails(Code code, Arg more) const {
+  Problem problem = fails(code);
+  problem.args.push_back(std::move(more));
   return problem;
 }
 

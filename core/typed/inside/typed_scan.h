@@ -33,7 +33,8 @@ class Typed {
   const std::string& text() const { return text_; }
   // Empty, or longer than 64 bytes.
   std::optional<Code> unreadable() const;
-  Problem fails(Code code, std::string more = {}) const;
+  Problem fails(Code code) const;
+  Problem fails(Code code, Arg more) const;
 
  private:
   std::string text_, field_;

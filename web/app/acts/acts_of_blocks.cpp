@@ -99,11 +99,11 @@ Made commit_block(Work& w) {
   reading.sure = w.keypad.asked.weight_sure;
   return one(w, std::move(reading),
              done("notice.weighed",
-                  {weight_text(w.draft().digits, w.draft().unit), pile_name(w.open(), f->pile)}));
+                  {as_shown(w.settings, weight_text(w.draft().digits, w.draft().unit)), pile_name(w.open(), f->pile)}));
 }
 
 Made trim_block(const OpenSession& open, Writing to, const EntryId& block, Mass target,
-                const std::string& pile) {
+                const std::string& pile, const AppSettings& settings) {
   const auto* found = body_at<body::Reading>(open, block);
   if (found == nullptr || !found->cut) return {};
   const ReadingLine* line = line_of(open.figures, block);
@@ -124,7 +124,7 @@ Made trim_block(const OpenSession& open, Writing to, const EntryId& block, Mass 
   trim.cut = found->cut;
   to.add(std::move(portion), {block});
   to.add(std::move(trim));
-  return {std::move(to), done("notice.trimmed", {off->text, pile_name(open, pile)})};
+  return {std::move(to), done("notice.trimmed", {as_shown(settings, off->text), pile_name(open, pile)})};
 }
 
 std::optional<CookRecord> learned(const OpenSession& open, const CookRecord& shown,

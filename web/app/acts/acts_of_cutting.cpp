@@ -69,7 +69,7 @@ Made commit_piece_length(Work& w) {
                         : known.empty() ? Length()
                                         : known.back().place();
   if (length->length <= before) {
-    return refused("notice.beyond-end", {ruler_text(before, ruler_unit_of(w.open()))});
+    return refused("notice.beyond-end", {as_shown(w.settings, ruler_text(before, ruler_unit_of(w.open())))});
   }
   w.to.add_fact(w.open(), body::Setting{kPieceLength, length->text});
   if (closed) {
@@ -77,7 +77,7 @@ Made commit_piece_length(Work& w) {
     end.at = *length;
     w.to.add(std::move(end), {known.back().id});
   }
-  return {std::move(w.to), done("notice.entered", {length_label("piece"), length->text})};
+  return {std::move(w.to), done("notice.entered", {length_label("piece"), as_shown(w.settings, length->text)})};
 }
 
 Made commit_depth(Work& w, const std::string& place) {
@@ -100,7 +100,7 @@ Made commit_depth(Work& w, const std::string& place) {
     if (now != nullptr) replaces.push_back(now->id);
     w.to.add(std::move(station), std::move(replaces));
   }
-  const std::string shown = place.empty() || of_face ? say("cut.face") : place;
+  const std::string shown = place.empty() || of_face ? say("cut.face") : as_shown(w.settings, place);
   return {std::move(w.to), done("notice.station", {shown})};
 }
 
@@ -140,7 +140,7 @@ Made commit_limit(Work& w, const std::string& limit) {
     const auto length = typed_length(w);
     if (!length) return length.problem();
     limits.*(named->limit) = *length;
-    shown = length->text;
+    shown = as_shown(w.settings, length->text);
   }
   return fact(w, std::move(limits), length_label(limit), shown);
 }
@@ -154,14 +154,14 @@ void ask_length(Keypad& keypad, const std::string& subject) {
 
 // ---- stations and limits
 
-Made same_all_along(const OpenSession& open, Writing to) {
+Made same_all_along(const OpenSession& open, Writing to, const AppSettings& settings) {
   const std::vector<StationLine> now = stations_of(open);
   const auto end = parse_length(open_end_of(open, now), "length");
   if (now.empty() || !end || now.back().place() >= end->length) return {};
   body::Station far = body_of(now.back());
   far.at = *end;
   to.add(std::move(far));
-  return {std::move(to), done("notice.station", {end->text})};
+  return {std::move(to), done("notice.station", {as_shown(settings, end->text)})};
 }
 
 Made set_face_fill(const OpenSession& open, Writing to, const std::string& percent,
@@ -254,7 +254,7 @@ Made commit_wanted(Work& w) {
   if (!count) return count.problem();
   const double whole = std::floor(count->value);
   if (whole != count->value || whole > 999.0) {
-    return Problem{Code::typed_not_whole, "wanted", {digits}};
+    return Problem{Code::typed_not_whole, "wanted", {Arg::typed(digits)}};
   }
   wanted.count = static_cast<unsigned>(whole);
   return fact(w, std::move(wanted), label, digits);
@@ -272,7 +272,7 @@ Made commit_long_piece(Work& w) {
   piece.weight = *mass;
   piece.division = w.figures().settings.division;
   return fact(w, std::move(piece), say("cut.long-piece", {key.substr(key.find('-') + 1)}),
-              mass->text);
+              as_shown(w.settings, mass->text));
 }
 
 }  // namespace tallyblock

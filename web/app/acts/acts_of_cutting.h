@@ -8,7 +8,7 @@
 namespace tallyblock {
 
 // The far end is like the last place measured.
-Made same_all_along(const OpenSession& open, Writing to);
+Made same_all_along(const OpenSession& open, Writing to, const AppSettings& settings);
 Made set_face_fill(const OpenSession& open, Writing to, const std::string& percent,
                    const std::string& name);                            // of all stations
 Made set_long_pieces(const OpenSession& open, Writing to, unsigned k);  // 0: as many as are best

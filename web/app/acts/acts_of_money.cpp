@@ -55,7 +55,7 @@ Made commit_price(Work& w) {
 Made commit_ready_cut_yield(Work& w) {
   const auto share = typed_share(w);
   if (!share) return share.problem();
-  if (share->value <= 0.0) return Problem{Code::typed_zero, where_typed(w), {"0 %"}};
+  if (share->value <= 0.0) return Problem{Code::typed_zero, where_typed(w), {Arg::share(0.0, 0)}};
   auto price = ready_cut_now(w);
   if (!price) return no_ready_cut();
   price->quoted_yield = *share;
@@ -71,7 +71,7 @@ Made commit_ready_cut_pieces(Work& w) {
       parse_number(digits.empty() ? "0" : digits, where_typed(w), Sign::zero_or_more, kMostInAPack);
   if (!count) return count.problem();
   if (std::floor(count->value) != count->value)
-    return Problem{Code::typed_not_whole, where_typed(w), {digits}};
+    return Problem{Code::typed_not_whole, where_typed(w), {Arg::typed(digits)}};
   price->pieces.reset();
   if (count->value > 0.0) price->pieces = static_cast<unsigned>(count->value);
   price->basis = price->pieces ? PriceBasis::total : PriceBasis::per_mass;
@@ -104,7 +104,7 @@ Made keep_minutes(Work& w, bool instead) {
   for (const Entry* entry : live.entries()) {
     if (instead && std::holds_alternative<body::Labour>(entry->body)) replaces.push_back(entry->id);
   }
-  Notice notice = done("notice.entered", {label_of(w.field().kind), typed->text + " min"});
+  Notice notice = done("notice.entered", {label_of(w.field().kind), as_shown(w.settings, typed->text) + " min"});
   if (before > 0.0) {
     notice.key = instead ? "notice.minutes-instead" : "notice.minutes-more";
     const double other = instead ? before : before + typed->value;

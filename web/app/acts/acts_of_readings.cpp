@@ -49,7 +49,7 @@ std::vector<EntryId> uncovered_of(const OpenSession& open, const std::string& pi
 std::optional<Problem> under_its_tub(const Work& w, const body::Reading& reading) {
   const TubFigures* tub = tub_named(w.figures(), reading.tub);
   if (tub == nullptr || reading.weight.mass >= tub->tare.mass) return std::nullopt;
-  return Problem{Code::typed_under_tub, "reading", {tub->tare.text}};
+  return Problem{Code::typed_under_tub, "reading", {Arg::typed(tub->tare.text)}};
 }
 
 // How many portions the reading weighs like, 1 where it is like one or cannot be told. Only portions
@@ -105,7 +105,8 @@ Made commit_reading(Work& w) {
   }
   return one(w, std::move(reading),
              done(off ? "notice.taken-off" : "notice.weighed",
-                  {weight_text(draft.digits, draft.unit), pile_name(w.open(), draft.pile)}));
+                  {as_shown(w.settings, weight_text(draft.digits, draft.unit)),
+                   pile_name(w.open(), draft.pile)}));
 }
 
 // A weight typed wrong, or several pieces taken for one: the same reading with another weight or
@@ -130,10 +131,11 @@ Made commit_anew(Work& w) {
   if (line != nullptr) reading.pile = line->pile;  // where it was moved to
   if (auto problem = under_its_tub(w, reading)) return *std::move(problem);
   if (asks_count(w, reading)) return {};
-  Notice notice = done("notice.anew", {reading.weight.text, found->weight.text});
+  Notice notice = done("notice.anew", {as_shown(w.settings, reading.weight.text),
+                                      as_shown(w.settings, found->weight.text)});
   if (reading.count != found->count) {
     notice.key = "notice.counted-anew";
-    notice.args = {reading.weight.text, std::to_string(reading.count)};
+    notice.args = {as_shown(w.settings, reading.weight.text), std::to_string(reading.count)};
   }
   w.to.add(std::move(reading), {*id});
   return {std::move(w.to), std::move(notice)};

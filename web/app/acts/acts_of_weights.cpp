@@ -25,7 +25,7 @@ std::optional<Notice> takes_too_much(const Work& w, const std::string& key, cons
     return std::nullopt;
   if (!(left->value() > Mass())) return refused("notice.nothing-left", {pile->name});
   return refused("notice.more-than-left",
-                 {pile->name, shown_mass(left->value(), w.figures().settings), mass.text});
+                 {pile->name, as_shown(w.settings, shown_mass(left->value(), w.figures().settings)), as_shown(w.settings, mass.text)});
 }
 
 }  // namespace
@@ -116,7 +116,7 @@ Made commit_transfer(Work& w) {
   if (auto no = takes_too_much(w, from, *mass, Process::other, {})) return *no;
   return one(
       w, body::Transfer{from, to, *mass, w.figures().settings.division},
-      done("notice.carried", {mass->text, pile_name(w.open(), from), pile_name(w.open(), to)}));
+      done("notice.carried", {as_shown(w.settings, mass->text), pile_name(w.open(), from), pile_name(w.open(), to)}));
 }
 
 }  // namespace tallyblock

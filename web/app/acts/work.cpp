@@ -52,7 +52,7 @@ Made fact(Work& w, Body body, const std::string& label, const std::string& value
 }
 
 Made fact(Work& w, Body body, const std::string& value) {
-  return fact(w, std::move(body), label_of(w.field().kind), value);
+  return fact(w, std::move(body), label_of(w.field().kind), as_shown(w.settings, value));
 }
 
 Made commit_nothing(Work& /*w*/) { return {}; }

@@ -36,7 +36,7 @@ void tidy_names(Figures& figures) {
     tidy(pile.use);
   }
   for (Doubt& doubt : figures.doubts) {
-    for (std::string& arg : doubt.args) tidy(arg);
+    for (Arg& arg : doubt.args) arg.set_text(tidied(arg.text()));
   }
 }
 

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <utility>
 
+#include "web/figures/sentence.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -94,7 +95,7 @@ Porter::News Porter::take_piece(IncomingFile& file, const std::string& name,
     file.refused = true;
     refuse(name, {Code::file_too_big,
                   "file",
-                  {std::to_string(file.bytes.size()), std::to_string(kMaxSessionBytes)}});
+                  {Arg::count(file.bytes.size()), Arg::count(kMaxSessionBytes)}});
     file.bytes.clear();
   }
   const News news = last && !file.refused ? end(file, name) : News::none;
@@ -132,7 +133,7 @@ void Porter::take_sessions(IncomingFile& file, std::vector<Result<SessionFile>> 
 }
 
 void Porter::refuse(const std::string& name, const Problem& problem) {
-  refuse(say("import.refused", {name, say(problem)}));
+  refuse(say("import.refused", {name, show::problem(problem, {})}));
 }
 
 void Porter::refuse(const std::string& sentence) {
@@ -222,7 +223,7 @@ Notice Porter::report() const {
   const auto add = [&](const std::string& part) { line += (line.empty() ? "" : " ") + part; };
   const std::size_t sessions = totals.sessions.size();
   if (sessions > 0) {
-    add(say(sessions == 1 ? "import.one" : "import.many",
+    add(say(form_of("import.many", static_cast<double>(sessions)),
             {std::to_string(sessions), std::to_string(totals.added), std::to_string(totals.known),
              std::to_string(totals.conflicting), std::to_string(totals.unknown)}));
   }

@@ -267,4 +267,10 @@ std::string file_name_of(const SessionCard& card) {
   return name + '-' + day_text(card.started_ms, card.offset_minutes) + ".json";
 }
 
+char mark_of(const AppSettings& settings) { return settings.decimal_mark == "," ? ',' : '.'; }
+
+std::string as_shown(const AppSettings& settings, std::string_view typed) {
+  return show::typed(typed, mark_of(settings));
+}
+
 }  // namespace tallyblock

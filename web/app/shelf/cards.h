@@ -59,6 +59,9 @@ struct AppSettings {
   std::vector<CookOf> cooks;  // oldest first, at most kMostCooks
 };
 inline constexpr std::size_t kMostCooks = 40;
+char mark_of(const AppSettings& settings);
+// What was typed, with the person's decimal mark.
+std::string as_shown(const AppSettings& settings, std::string_view typed);
 
 SessionCard card_of(const OpenSession& session);
 std::string card_to_json(const SessionCard& card);

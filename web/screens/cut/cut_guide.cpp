@@ -129,9 +129,8 @@ void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& adv
   if (const CutLine* open = open_cut(object)) {  // those of its slice that are not weighed yet
     count += static_cast<unsigned>(open->k) - static_cast<unsigned>(open->portions.size());
   }
-  ui.kit.paragraph(
-      count == 1 ? say("cut.still-one", {left}) : say("cut.still", {std::to_string(count), left}),
-      Tone::normal, "cut/still");
+  ui.kit.paragraph(say(form_of("cut.still", count), {std::to_string(count), left}), Tone::normal,
+                   "cut/still");
 }
 
 void again(Ui& ui, const CuttingObject& object) {
@@ -248,9 +247,10 @@ void hand(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   above_keys(ui, view, object, f);
   const std::string enter = say("cut.weigh-block");
   const unsigned together = std::min(draft.count, f.missing);
-  const std::string side = f.missing < 2  ? std::string()
-                           : together > 1 ? say("cut.all-together", {std::to_string(together)})
-                                          : say("cut.one-by-one");
+  const unsigned at_once = std::max(together, 1U);
+  const std::string side =
+      f.missing < 2 ? std::string()
+                    : say(form_of("cut.all-together", at_once), {std::to_string(at_once)});
   const std::string side_name = say("cut.how-many-name", {std::to_string(together)});
   if (keypad_here(ui, "cut/keypad", {.enter = enter, .side = side, .side_name = side_name})) {
     ask::set_count(ui.app, together > 1 ? 1 : f.missing);

@@ -13,7 +13,7 @@
 namespace tallyblock {
 
 // A problem of the core, its lengths and weights as this session shows them.
-std::string plan_words(const Ui& ui, Problem problem);
+std::string plan_words(const Ui& ui, const Problem& problem);
 std::string length_shown(const Ui& ui, Length length);
 std::string length_bare(const Ui& ui, Length length);  // where the ruler is said once: "120"
 // Where the section is split, from the edge, at its first and its last face.

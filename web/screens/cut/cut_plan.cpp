@@ -108,24 +108,25 @@ void split_sentences(Ui& ui, const CuttingView& view, const PlanInput& input) {
       continue;
     }
     if (option->best) best = option;
-    std::string words =
-        say("cut.split-gives", {name, std::to_string(option->portions), likely(*option),
-                                length_shown(ui, option->thickness)});
+    std::string words = say(form_of("cut.split-gives", option->portions),
+                            {name, std::to_string(option->portions), likely(*option),
+                             length_shown(ui, option->thickness)});
     if (option->best) words = say("cut.best", {words});
     ui.kit.paragraph(words, option->best ? Tone::good : Tone::quiet, path);
   }
   for (const SplitOption& option : view.splits) {
     if (option.k == 0 || option.portions <= best->portions) continue;
-    ui.kit.paragraph(
-        say("cut.many", {split_name(option.k), std::to_string(option.portions - best->portions),
-                         length_shown(ui, option.thickness)}),
-        Tone::normal, "cut/many/" + std::to_string(option.k));
+    ui.kit.paragraph(say(form_of("cut.many", option.portions - best->portions),
+                         {split_name(option.k), std::to_string(option.portions - best->portions),
+                          length_shown(ui, option.thickness)}),
+                     Tone::normal, "cut/many/" + std::to_string(option.k));
   }
   if (const SplitOption* thick = thicker(view, *best)) {
     const long fewer = std::lround(best->expected) - std::lround(thick->expected);
     const std::string in = std::to_string(thick->k), now = length_shown(ui, best->thickness);
     const std::string then = length_shown(ui, thick->thickness);
-    ui.kit.paragraph(fewer > 0 ? say("cut.thick-or-many", {in, then, now, std::to_string(fewer)})
+    ui.kit.paragraph(fewer > 0 ? say(form_of("cut.thick-or-many", static_cast<double>(fewer)),
+                                     {in, then, now, std::to_string(fewer)})
                                : say("cut.thick-as-many", {in, then, now}),
                      Tone::normal, "cut/thick-or-many");
   }
@@ -166,7 +167,9 @@ void plan_figures(Ui& ui, const CuttingView& view, const PlanInput& input, const
                        : say("cut.left-over", {left}),
                    Tone::normal, "cut/left");
   if (!plan.exact && plan.gap_portions > 0) {
-    ui.kit.paragraph(say("cut.gap", {std::to_string(plan.gap_portions)}), Tone::quiet, "cut/gap");
+    ui.kit.paragraph(
+        say(form_of("cut.gap", plan.gap_portions), {std::to_string(plan.gap_portions)}),
+        Tone::quiet, "cut/gap");
   }
   if (input.shape.estimated()) {
     ui.kit.paragraph(say("cut.estimated", {show::mass(input.shape.mass(), ui.style)}), Tone::warn,
@@ -211,8 +214,9 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
     const bool last = i + 1 == plan.blocks.size();
     drawing.marks.push_back(last ? length_shown(ui, block.to) : length_bare(ui, block.to));
   }
-  drawing.name = say("cut.drawn-plan", {length_shown(ui, Length::millimetres(drawing.length)),
-                                        std::to_string(plan.blocks.size())});
+  drawing.name = say(
+      form_of("cut.drawn-plan", static_cast<double>(plan.blocks.size())),
+      {length_shown(ui, Length::millimetres(drawing.length)), std::to_string(plan.blocks.size())});
   ui.kit.paragraph(say("cut.marks-from"), Tone::quiet, "cut/marks-from");
   cut_drawing(ui.kit, "cut/piece", drawing);
   for (std::size_t i = 0; i < plan.sections.size(); ++i) {
@@ -225,7 +229,7 @@ void plan_drawing(Ui& ui, const PlanInput& input, const Plan& plan) {
     const std::string path = "cut/face/" + std::to_string(i);
     const CutFaceShape face = face_drawing(ui, input.shape, section);
     if (plan.sections.size() > 1) {
-      ui.kit.paragraph(say(section.k == 1 ? "cut.unsplit" : "cut.changes",
+      ui.kit.paragraph(say(section.k == 1 ? "cut.unsplit" : form_of("cut.changes", section.k),
                            {length_shown(ui, section.from), length_shown(ui, section.to),
                             std::to_string(section.k)}),
                        Tone::strong, path + "/where");
@@ -254,8 +258,9 @@ void nearby(Ui& ui, const CuttingView& view) {
     const bool nothing = change.remainder < Mass::grams(1.0);
     const PortionSpec* spec = first_spec(view);
     const bool meant = spec != nullptr && spec->target == change.target;
-    ui.kit.paragraph(nothing ? say("cut.nearby-none", {target, count})
-                             : say("cut.nearby-same", {target, count, left}),
+    ui.kit.paragraph(nothing
+                         ? say(form_of("cut.nearby-none", change.portions), {target, count})
+                         : say(form_of("cut.nearby-same", change.portions), {target, count, left}),
                      meant ? Tone::strong : Tone::normal, "cut/nearby/" + std::to_string(n++));
   }
 }

@@ -54,8 +54,8 @@ void guide_drawing(Ui& ui, const CuttingView& view, const PlanInput& input,
     face = to;
     drawing.marks.emplace_back();
   }
-  drawing.name =
-      say("cut.drawn-plan", {length_shown(ui, length), std::to_string(drawing.blocks.size())});
+  drawing.name = say(form_of("cut.drawn-plan", static_cast<double>(drawing.blocks.size())),
+                     {length_shown(ui, length), std::to_string(drawing.blocks.size())});
   cut_drawing(ui.kit, "cut/piece", drawing, {.small = true});
 }
 

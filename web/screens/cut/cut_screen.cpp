@@ -5,6 +5,7 @@
 #include "core/base/sorted.h"
 #include "core/cutting/ruler.h"
 #include "cut_parts.h"
+#include "web/figures/sentence.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
 
@@ -81,24 +82,24 @@ std::string split_words(const Ui& ui, const Shape& shape, const PlannedSection& 
   return near == far ? say("cut.split-at", {near}) : say("cut.split-ends", {near, far});
 }
 
-std::string plan_words(const Ui& ui, Problem problem) {
+std::string plan_words(const Ui& ui, const Problem& problem) {
   // What works must still work as the ruler shows it: a limit that was raised is not shown lower.
   const bool up = problem.code == Code::plan_thickness_max;
   const Length step = ruler_step(ui.app.desk().ruler_unit());
-  for (std::size_t i = 0; i < problem.args.size(); ++i) {
-    std::string& arg = problem.args[i];
-    if (auto length = parse_length(arg, "length")) {
-      const double marks = length->length / step;
+  std::vector<std::string> args = show::args(problem.args, ui.style);
+  for (std::size_t i = 0; i < args.size(); ++i) {
+    const Arg& arg = problem.args[i];
+    if (arg.kind() == Arg::Kind::length) {
+      const double marks = arg.length() / step;
       const bool works = i == 1 && (up || problem.code == Code::plan_thickness_min ||
                                     problem.code == Code::plan_least_dimension);
-      arg = length_shown(
-          ui, works ? step * (up ? std::ceil(marks) : std::floor(marks)) : length->length);
-    } else if (auto mass = parse_mass(arg, "mass", Sign::zero_or_more)) {
-      arg = show::mass(mass->mass, ui.style);
+      args[i] = length_shown(
+          ui, works ? step * (up ? std::ceil(marks) : std::floor(marks)) : arg.length());
+    } else if (arg.kind() == Arg::Kind::mass) {
+      args[i] = show::mass(arg.mass(), ui.style);
     }
-    arg = show::typed(arg, ui.style);
   }
-  return say(problem);
+  return say(key_of(problem.code), args);
 }
 
 float in_mm(Length length) { return static_cast<float>(length.in_millimetres()); }

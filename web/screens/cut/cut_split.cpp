@@ -68,7 +68,7 @@ void split_panel(Ui& ui, const CuttingView& view, const Shape& shape) {
   long_piece_fields(ui, view, of);
   if (view.objects.size() > 1) return;
   if (ui.kit.button("cut/slice-first", say("cut.slice-first"),
-                    {.detail = say("cut.slice-first-means", {std::to_string(of)})})) {
+                    {.detail = say(form_of("cut.slice-first-means", of), {std::to_string(of)})})) {
     ask::cut_long_piece(ui.app, "");
   }
 }

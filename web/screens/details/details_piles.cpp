@@ -143,7 +143,7 @@ void tubs_part(Ui& ui) {
     auto row = ui.kit.row({3, 2}, {.stack_below = 320});
     text_field(ui, "tub:" + tub.key, "details.tub-name");
     const Field tare{FieldKind::tub_tare, tub.key};
-    field(ui, tare, tub.tare.text, tub.name);
+    field(ui, tare, show::typed(tub.tare.text, ui.style), tub.name);
   }
   if (ui.kit.button("details/add-tub", say("details.add-tub"))) ask::add_tub(ui.app, "");
 }

@@ -62,7 +62,7 @@ void lot(Ui& ui) {
   }
   const auto found = ui.figures().lot.find("receiving-temperature");
   field(ui, {FieldKind::receiving_temperature, ""},
-        found == ui.figures().lot.end() ? std::string_view() : found->second);
+        found == ui.figures().lot.end() ? std::string() : show::typed(found->second, ui.style));
 }
 
 void trim(Ui& ui) {
@@ -120,9 +120,8 @@ void session_settings(Ui& ui) {
   choose("unit", "settings.unit", kUnits, now.unit);
   choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
   choose("currency", "settings.currency", kCurrencies, now.currency);
-  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, std::string(1, ui.style.mark));
   auto grid = ui.kit.grid(3, 144);
-  field(ui, {FieldKind::division, ""}, now.division.text);
+  field(ui, {FieldKind::division, ""}, show::typed(now.division.text, ui.style));
   field(ui, {FieldKind::loss_limit, ""}, show::percent(now.loss_limit, ui.style));
 }
 

@@ -17,7 +17,7 @@ std::string price_or_empty(const std::optional<PricePerMass>& price, const show:
 // In its own currency and unit.
 std::string as_entered(const Ui& ui, const body::Price& price) {
   const std::string currency = price.currency.empty() ? ui.style.currency : price.currency;
-  return say("show.per", {price.amount.text + " " + currency, price.unit});
+  return say("show.per", {show::typed(price.amount.text, ui.style) + " " + currency, price.unit});
 }
 
 // The timer's part stands beside what was typed.
@@ -158,9 +158,9 @@ bool likely_together(Ui& ui, const TargetFigures& target, const PileFigures& pil
   if (heaviest == nullptr) return false;
   const std::string weight = show::mass(heaviest->net, ui.style);
   const std::string like = std::to_string(like_several(heaviest->net, target.target));
-  ui.kit.paragraph(found == 1
-                       ? say("result.like-several", {weight, like})
-                       : say("result.like-several-more", {std::to_string(found), weight, like}),
+  ui.kit.paragraph(found == 1 ? say("result.like-several", {weight, like})
+                              : say(form_of("result.like-several-more", static_cast<double>(found)),
+                                    {std::to_string(found), weight, like}),
                    Tone::warn, "result/like-several/" + target.pile);
   if (ui.kit.button("result/say-how-many/" + target.pile, say("result.say-how-many"))) {
     const std::string id = to_text(heaviest->id);
@@ -183,7 +183,7 @@ void one_target(Ui& ui, const TargetFigures& target) {
   mean_of_all(ui, target);
   if (target.portions) {
     const PortionFigures& p = *target.portions;
-    ui.kit.paragraph(say(p.grams.n == 1 ? "result.portions-one" : "result.portions-count",
+    ui.kit.paragraph(say(form_of("result.portions-count", static_cast<double>(p.grams.n)),
                          {std::to_string(p.grams.n), std::to_string(p.within),
                           std::to_string(p.shorts), std::to_string(p.overs)}),
                      Tone::normal, "result/portions/" + target.pile);
@@ -194,8 +194,8 @@ void one_target(Ui& ui, const TargetFigures& target) {
     ui.kit.paragraph(say("result.few-singles", {std::to_string(target.portions->grams.n)}),
                      Tone::quiet, "result/few-singles/" + target.pile);
   }
-  figure_lines(ui, explain::portions(f, target));
-  figure_lines(ui, explain::portion_costs(f, target));
+  figure_lines(ui, explain::portions(f, target, ui.style));
+  figure_lines(ui, explain::portion_costs(f, target, ui.style));
 }
 
 }  // namespace
@@ -234,13 +234,13 @@ void ready_cut_fields(Ui& ui) {
 void costs_part(Ui& ui) {
   ui.kit.heading(say("result.costs"), 2);
   price_fields(ui);
-  figure_lines(ui, explain::costs(ui.figures()));
+  figure_lines(ui, explain::costs(ui.figures(), ui.style));
 }
 
 void factors_part(Ui& ui) {
   ui.kit.heading(say("result.factors"), 2);
   ui.kit.paragraph(say("result.factors-say"), Tone::quiet);
-  figure_lines(ui, explain::factors(ui.figures()));
+  figure_lines(ui, explain::factors(ui.figures(), ui.style));
 }
 
 void new_price_part(Ui& ui) {
@@ -254,7 +254,7 @@ void new_price_part(Ui& ui) {
   }
   const PricePerMass price = PricePerMass::of(Money::units(number->value), ui.style.price_unit);
   field(ui, {FieldKind::new_price, ""}, show::price(price, ui.style));
-  figure_lines(ui, explain::price_update(ui.figures(), price));
+  figure_lines(ui, explain::price_update(ui.figures(), price, ui.style));
 }
 
 void make_or_buy_part(Ui& ui) {
@@ -262,7 +262,7 @@ void make_or_buy_part(Ui& ui) {
   ready_cut_fields(ui);
   verdict(ui);
   const Figures& f = ui.figures();
-  figure_lines(ui, explain::make_or_buy(f));
+  figure_lines(ui, explain::make_or_buy(f, ui.style));
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {

@@ -74,7 +74,7 @@ void left(Ui& ui) {
   pictures(ui);
   doubts(ui, "result/doubt");
   ui.kit.heading(say("result.yield"), 2);
-  const explain::Lines yields = explain::yields(ui.figures());
+  const explain::Lines yields = explain::yields(ui.figures(), ui.style);
   figure_lines(ui, yields);
   if (yields.empty()) {
     ui.kit.paragraph(say("result.beyond-whole"), Tone::bad, "result/beyond-whole");
@@ -99,7 +99,7 @@ void body_of_result(Ui& ui) {
     ui.kit.paragraph(say("result.not-all", {show::mass(*missed, ui.style)}), Tone::warn,
                      "result/not-all");
   }
-  figure_lines(ui, explain::headline(ui.figures()), FigureSize::key);
+  figure_lines(ui, explain::headline(ui.figures(), ui.style), FigureSize::key);
   missing(ui);
   if (ui.kit.broad()) {
     auto sides = ui.kit.row({1, 1});

@@ -41,7 +41,7 @@ inline constexpr Word kResultWords[] = {
     {"result.portions", "Portions against their target"},
     {"result.usual-tolerance", "{0}, usual for this weight"},
     {"result.usual-again", "The usual tolerance"},
-    {"result.portions-one", "1 portion: {1} within tolerance, {2} short, {3} heavy."},
+    {"result.portions-count#one", "{0} portion: {1} within tolerance, {2} short, {3} heavy."},
     {"result.portions-count", "{0} portions: {1} within tolerance, {2} short, {3} heavy."},
     {"result.spread",
      "{0} drawn against the target: from {1} to {2}; target {3}, within tolerance from {4} to "

@@ -25,14 +25,16 @@ void protection(Ui& ui) {
   ui.kit.paragraph(say("sessions.not-protected"), Tone::quiet, "sessions/not-protected");
 }
 
-show::Style style_of(const SessionCard& card) {
-  return show::style_from(card.unit, card.price_unit, card.currency, card.division,
-                          card.decimal_mark);
+// In the unit and the currency of the piece.
+show::Style style_of(const SessionCard& card, const show::Style& reader) {
+  show::Style style = show::style_from(card.unit, card.price_unit, card.currency, card.division);
+  style.mark = reader.mark;
+  return style;
 }
 
-std::string detail_of(const SessionCard& card, const show::Style& dates) {
-  const show::Style style = style_of(card);
-  std::string words = show::date(card.started_ms, card.offset_minutes, dates);
+std::string detail_of(const SessionCard& card, const show::Style& reader) {
+  const show::Style style = style_of(card, reader);
+  std::string words = show::date(card.started_ms, card.offset_minutes, reader);
   if (card.sample) words = say("sessions.invented") + ", " + words;
   if (card.whole_grams) words += ", " + show::mass(Mass::grams(*card.whole_grams), style);
   if (card.unweighed_grams) {
@@ -44,11 +46,11 @@ std::string detail_of(const SessionCard& card, const show::Style& dates) {
   return words;
 }
 
-std::string cost_of(const SessionCard& card) {
+std::string cost_of(const SessionCard& card, const show::Style& reader) {
   // Portions weighed so far would carry what the whole piece cost.
   if (!card.cost_per_primary_gram || card.unweighed_grams) return {};
   return show::price(PricePerMass::of(Money::units(*card.cost_per_primary_gram), MassUnit::gram),
-                     style_of(card));
+                     style_of(card, reader));
 }
 
 void list(Ui& ui) {
@@ -67,7 +69,7 @@ void list(Ui& ui) {
   for (auto rows = ui.kit.rows("sessions/rows", cards.size()); rows.next();) {
     const SessionCard& card = cards[rows.at()];
     const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
-    const std::string cost = cost_of(card);
+    const std::string cost = cost_of(card, ui.style);
     std::string detail = detail_of(card, ui.style);
     if (!cost.empty()) detail += ", " + cost;
     ListRowOptions options;

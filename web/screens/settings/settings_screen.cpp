@@ -30,6 +30,7 @@ void body_of_settings(Ui& ui) {
   choose("hand", "settings.hand", kHands, now.hand);
   choose("date", "settings.date", kDates, now.date);
   choose("clock", "settings.clock", kClocks, now.clock);
+  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, now.decimal_mark);
   text_field(ui, "default:person", "settings.person", "settings.person-hint");
   ui.kit.heading(say("settings.defaults"), 2);
   ui.kit.paragraph(say("settings.defaults-what"), Tone::quiet);
@@ -37,11 +38,10 @@ void body_of_settings(Ui& ui) {
   choose("price-unit", "settings.price-unit", kPriceUnits, now.price_unit);
   choose("currency", "settings.currency", kCurrencies, now.currency);
   text_field(ui, "default:currency", "settings.other-currency", "settings.other-currency-hint");
-  choose("decimal-mark", "settings.decimal-mark", kDecimalMarks, now.decimal_mark);
   auto grid = ui.kit.grid(2, 144);
-  field(ui, {FieldKind::default_division, ""}, now.division);
-  field(ui, {FieldKind::default_loss_limit, ""}, now.loss_limit);
-  field(ui, {FieldKind::default_wage, ""}, now.wage);
+  field(ui, {FieldKind::default_division, ""}, show::typed(now.division, ui.style));
+  field(ui, {FieldKind::default_loss_limit, ""}, show::typed(now.loss_limit, ui.style));
+  field(ui, {FieldKind::default_wage, ""}, show::typed(now.wage, ui.style));
 }
 
 }  // namespace

@@ -23,13 +23,16 @@ void tapped(Ui& ui, const PileFigures& pile) {
 
 std::string note_of(const PileFigures& pile) {
   if (pile.by_difference) return say("weigh.by-difference");
-  return pile.pieces > 1 ? say("weigh.pieces", {std::to_string(pile.pieces)}) : std::string();
+  return pile.pieces > 1 ? say(form_of("weigh.pieces", pile.pieces), {std::to_string(pile.pieces)})
+                         : std::string();
 }
 
 // What of it a small tile has room for.
 std::string word_of(const PileFigures& pile) {
   if (pile.by_difference) return say("weigh.is-rest");
-  return pile.pieces > 1 ? say("weigh.in-pieces", {std::to_string(pile.pieces)}) : std::string();
+  return pile.pieces > 1
+             ? say(form_of("weigh.in-pieces", pile.pieces), {std::to_string(pile.pieces)})
+             : std::string();
 }
 
 }  // namespace

@@ -60,7 +60,8 @@ std::string tub_name(const Ui& ui, const std::string& key) {
 // The pile, how many at once, and the tub whose empty weight was taken off.
 std::string weighed_into(const Ui& ui, const ReadingLine& line) {
   std::string words = explain::pile_name(ui.figures(), line.pile);
-  if (line.count > 1) words += ", " + say("weigh.at-once", {std::to_string(line.count)});
+  if (line.count > 1)
+    words += ", " + say(form_of("weigh.at-once", line.count), {std::to_string(line.count)});
   const Entry* entry = ui.app.session()->set.find(line.id);
   const auto* reading = entry == nullptr ? nullptr : std::get_if<body::Reading>(&entry->body);
   const std::string tub = reading == nullptr ? std::string() : tub_name(ui, reading->tub);
@@ -168,8 +169,7 @@ void count_choice(Ui& ui) {
 // Beside the number: how many pieces it is of.
 void count_button(Ui& ui) {
   const unsigned count = ui.draft().count;
-  const std::string words =
-      count == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(count)});
+  const std::string words = say(form_of("weigh.on-scale", count), {std::to_string(count)});
   const std::string name = say("weigh.on-scale-name", {words});
   if (ui.kit.button("weigh/on-scale", words, {.pressed = count > 1, .name = name})) {
     ask::open_panel(ui.app, "count");
@@ -250,7 +250,8 @@ void last_line(Ui& ui) {
 std::string how_words(const Ui& ui) {
   const Draft& draft = ui.draft();
   std::string words = say("habit." + draft.habit);
-  if (draft.count > 1) words = say("weigh.at-once", {std::to_string(draft.count)});
+  if (draft.count > 1)
+    words = say(form_of("weigh.at-once", draft.count), {std::to_string(draft.count)});
   const std::string tub = tub_name(ui, draft.tub);
   if (!tub.empty()) return words + ", " + tub;
   if (draft.count == 1 && draft.habit == name_of(Habit::piece)) {
@@ -265,9 +266,10 @@ void count_panel(Ui& ui) {
   const bool corrects = ui.draft().field.kind == FieldKind::anew && ui.draft().digits.empty();
   const std::string weight = ui.draft().digits + " " + digits_unit(ui);
   ui.kit.heading(say("weigh.how-many"), 2, "weigh/how-many");
-  ui.kit.paragraph(asked > 1 ? say("weigh.how-many-asked", {weight, std::to_string(asked)})
-                             : say("weigh.how-many-what"),
-                   asked > 1 ? Tone::normal : Tone::quiet, "weigh/how-many-why");
+  ui.kit.paragraph(
+      asked > 1 ? say(form_of("weigh.how-many-asked", asked), {weight, std::to_string(asked)})
+                : say("weigh.how-many-what"),
+      asked > 1 ? Tone::normal : Tone::quiet, "weigh/how-many-why");
   unsigned chosen = 0;
   {
     auto grid = ui.kit.grid(4, 64);
@@ -283,8 +285,7 @@ void count_panel(Ui& ui) {
   }
   count_steps(ui);
   const unsigned more = ui.draft().count;
-  const std::string done =
-      more == 1 ? say("weigh.on-scale-one") : say("weigh.on-scale", {std::to_string(more)});
+  const std::string done = say(form_of("weigh.on-scale", more), {std::to_string(more)});
   if (ui.kit.button("weigh/count/close", say("weigh.how-done"), {.detail = done})) {
     ask::open_panel(ui.app, "");
     if (corrects) chosen = more;

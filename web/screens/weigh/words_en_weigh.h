@@ -50,7 +50,7 @@ inline constexpr Word kWeighWords[] = {
     {"weigh.rest-means", "All that is left of the whole once the other piles are weighed"},
     {"weigh.at-once", "{0} at once"},
     {"weigh.count", "Pieces on the scale at once: {0}"},
-    {"weigh.on-scale-one", "1 piece"},
+    {"weigh.on-scale#one", "{0} piece"},
     {"weigh.on-scale", "{0} pieces"},
     {"weigh.on-scale-name", "On the scale: {0}. Change it"},
     {"weigh.how-many", "How many pieces lie on the scale?"},

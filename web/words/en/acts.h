@@ -65,8 +65,8 @@ inline constexpr Word kActsWords[] = {
     {"notice.backup-partial", "Only what is in memory could be exported. {0}"},
     {"notice.nothing-to-export", "There is nothing to export yet."},
     {"import.report", "{0}"},
-    {"import.one",
-     "1 session imported: new entries {1}, known {2}, in conflict {3}, of a kind unknown here "
+    {"import.many#one",
+     "{0} session imported: new entries {1}, known {2}, in conflict {3}, of a kind unknown here "
      "{4}."},
     {"import.many",
      "{0} sessions imported: new entries {1}, known {2}, in conflict {3}, of a kind unknown here "

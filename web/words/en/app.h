@@ -51,14 +51,14 @@ inline constexpr Word kAppWords[] = {
     {"notice.unbinned", "{0} is back"},
     {"notice.erased", "{0} is erased"},
     // the two stores
-    {"news.back-one",
-     "1 piece was missing in this browser's database and is back from the second copy."},
+    {"news.back#one",
+     "{0} piece was missing in this browser's database and is back from the second copy."},
     {"news.back",
      "{0} pieces were missing in this browser's database and are back from the second copy."},
-    {"news.mended-one", "1 damaged record was found and is mended from the second copy."},
+    {"news.mended#one", "{0} damaged record was found and is mended from the second copy."},
     {"news.mended", "{0} damaged records were found and are mended from the second copy."},
-    {"news.damaged-one",
-     "1 stored record is damaged and does not count. Weigh again what is missing."},
+    {"news.damaged#one",
+     "{0} stored record is damaged and does not count. Weigh again what is missing."},
     {"news.damaged",
      "{0} stored records are damaged and do not count. Weigh again what is missing."},
     {"news.wiped",
@@ -66,7 +66,7 @@ inline constexpr Word kAppWords[] = {
     {"news.cleared",
      "What was stored here was deleted while the app was open. The piece on the board is stored "
      "again, and what the second copy held is back."},
-    {"news.copied-one", "The second copy of 1 piece was missing and is made again."},
+    {"news.copied#one", "The second copy of {0} piece was missing and is made again."},
     {"news.copied", "The second copy of {0} pieces was missing and is made again."},
     {"notice.sample-removed", "The sample is gone."},
     // files

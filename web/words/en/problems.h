@@ -64,6 +64,9 @@ inline constexpr Word kProblemWords[] = {
      "again to settle it."},
     {"doubt.missing-entries",
      "Entries missing from this copy: {0}. Import the session again from the phone it comes from."},
+    {"doubt.unknown-kind#one",
+     "{1} entry of the kind {0} comes from a newer version. It is kept but not counted; update the "
+     "app."},
     {"doubt.unknown-kind",
      "{1} entries of the kind {0} come from a newer version. They are kept but not counted; update "
      "the "
@@ -82,9 +85,15 @@ inline constexpr Word kProblemWords[] = {
      "for "
      "a pile not yet weighed."},
     {"doubt.explain-repeated", "{0}: {1} was entered more than once. If one is a repeat, void it."},
+    {"doubt.explain-tare#one",
+     "Forgetting the tare of {0} ({2}) once would explain the gap. Check whether the tub was "
+     "zeroed."},
     {"doubt.explain-tare",
      "Forgetting the tare of {0} ({2}) {1} times would explain the gap. Check whether the tub was "
      "zeroed."},
+    {"doubt.explain-tare-twice#one",
+     "Taking the tare of {0} ({2}) off once too often would explain the gap. Was the "
+     "scale zeroed with the tub on it already? Check it."},
     {"doubt.explain-tare-twice",
      "Taking the tare of {0} ({2}) off {1} times too often would explain the gap. Was the "
      "scale zeroed with the tub on it already? Check it."},
@@ -187,6 +196,47 @@ inline constexpr Word kProblemWords[] = {
      "shorter piece."},
     {"plan.value-range",
      "The value of a portion is at most 1,000 and that of the piece 1,000,000. Check the figure."},
+    // values of closed lists
+    {"incoming.invoice", "invoice"},
+    {"incoming.received", "received"},
+    {"incoming.drained", "drained"},
+    {"incoming.packaging", "packaging"},
+    {"incoming.purge", "purge"},
+    // kinds of entries, and what prices are of
+    {"kind.piece", "piece"},
+    {"kind.setting", "setting"},
+    {"kind.lot", "lot"},
+    {"kind.specification", "specification"},
+    {"kind.quality", "quality"},
+    {"kind.step", "step"},
+    {"kind.pile", "pile"},
+    {"kind.by-difference", "by-difference"},
+    {"kind.incoming", "incoming"},
+    {"kind.reading", "reading"},
+    {"kind.remainder", "remainder"},
+    {"kind.checkpoint", "checkpoint"},
+    {"kind.tub", "tub"},
+    {"kind.price", "price"},
+    {"kind.labour", "labour"},
+    {"kind.target", "target"},
+    {"kind.eye-call", "eye-call"},
+    {"kind.cut", "cut"},
+    {"kind.person", "person"},
+    {"kind.note", "note"},
+    {"kind.entry", "entry"},
+    {"kind.station", "station"},
+    {"kind.plan-limits", "plan-limits"},
+    {"kind.wanted", "wanted"},
+    {"kind.long-piece", "long-piece"},
+    {"kind.face", "face"},
+    {"kind.cut-closed", "cut-closed"},
+    {"kind.correction", "correction"},
+    {"kind.ready-cut", "ready-cut"},
+    // places in a file
+    {"place.line", "line {0}"},
+    {"place.entry", "entry {0}"},
+    {"place.field", "field {0}"},
+    {"place.byte", "byte {0}"},
     // the places a problem names
     {"where.file", "The file"},
     {"where.entry", "The entry"},

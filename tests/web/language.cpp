@@ -1,0 +1,76 @@
+#include "language.h"
+
+#include <algorithm>
+#include <array>
+
+namespace tallyblock::test {
+namespace {
+
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
+std::string marked(char c) {
+  constexpr std::string_view plain = "aeiouAEIOU";
+  constexpr std::array<std::string_view, 10> with_marks = {"á", "é", "í", "ó", "ú",
+                                                           "Á", "É", "Í", "Ó", "Ú"};
+  const std::size_t at = plain.find(c);
+  return at == std::string_view::npos ? std::string(1, c) : std::string(with_marks[at]);
+}
+
+// A run of words without figures to be filled in: its words with marks, each a third longer.
+std::string run_of(std::string_view text) {
+  if (std::ranges::none_of(text, is_letter)) return std::string(text);
+  const std::size_t from = text.find_first_not_of(" ,;:."), end = text.find_last_not_of(' ') + 1;
+  std::string out(text.substr(0, from));
+  out += '[';
+  std::size_t letters = 0, owed = 0;
+  for (std::size_t i = from; i < end; ++i) {
+    out += marked(text[i]);
+    letters += is_letter(text[i]) ? 1U : 0U;
+    const bool word_ends = is_letter(text[i]) && (i + 1 == end || !is_letter(text[i + 1]));
+    for (; word_ends && owed < (letters + 1) / 3; ++owed) out += '~';
+  }
+  out += ']';
+  return out.append(text.substr(end));
+}
+
+// The length of "{0}" or "{where}" at the start of `text`, else 0.
+std::size_t placeholder(std::string_view text) {
+  if (text.starts_with("{where}")) return 7;
+  return text.size() > 2 && text[0] == '{' && text[2] == '}' ? 3 : 0;
+}
+
+}  // namespace
+
+std::string InventedLanguage::invented(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    std::size_t run = 0;
+    while (run < text.size() && placeholder(text.substr(run)) == 0) ++run;
+    out += run_of(text.substr(0, run));
+    text.remove_prefix(run);
+    const std::size_t given = placeholder(text);
+    out += text.substr(0, given);
+    text.remove_prefix(given);
+  }
+  return out;
+}
+
+std::string InventedLanguage::all_invented(std::string_view packed) {
+  std::string out;
+  while (!packed.empty()) {
+    const auto line = [&packed] {
+      const std::string_view text = packed.substr(0, packed.find('\n'));
+      packed.remove_prefix(text.size() + 1);
+      return text;
+    };
+    const std::string_view key = line(), text = line();
+    out.append(key).append("\n").append(invented(text)).append("\n");
+    // Two, three and four have a form of their own, which is told from the others.
+    const std::size_t form = key.find("#one");
+    if (form == std::string_view::npos) continue;
+    out.append(key.substr(0, form)).append("#few\n").append(invented(text)).append("\n");
+  }
+  return out;
+}
+
+}  // namespace tallyblock::test

@@ -1,0 +1,40 @@
+// A language that nobody speaks, made of the English words: to find what is not in the catalogue, and
+// where words a third longer have no room.
+//
+// Every run of words between figures stands in square brackets, its vowels with marks, a third longer. It
+// counts as Czech does. What is outside the brackets on a screen is data: figures, units, names that
+// somebody gave.
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "web/words/words.h"
+
+namespace tallyblock::test {
+
+// In place of English while it lives.
+class InventedLanguage {
+ public:
+  InventedLanguage()
+      : first_(packed_words(WordPart::first)), later_(packed_words(WordPart::later)) {
+    forget_words();
+    add_words(all_invented(first_));
+    add_words(all_invented(later_) + "plural\none-few\n");
+  }
+  ~InventedLanguage() {
+    forget_words();
+    add_words(first_);
+    add_words(later_);
+  }
+  InventedLanguage(const InventedLanguage&) = delete;
+  InventedLanguage& operator=(const InventedLanguage&) = delete;
+
+  // "[Íntó~~] {0}" of "Into {0}".
+  static std::string invented(std::string_view text);
+
+ private:
+  static std::string all_invented(std::string_view packed);
+  std::string first_, later_;
+};
+
+}  // namespace tallyblock::test
