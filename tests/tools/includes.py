@@ -3,7 +3,8 @@
 
 Every #include of core/ is a standard header, a header of nlohmann's, or a file of a room below it in
 ROOMS. inside/ of a room is its own; tests/core and tests/bench may look into it. Each public header has
-tests/core/NAME_test.cpp. A folder of web/ uses of this tree what FOLDERS says.
+tests/core/NAME_test.cpp. A folder of web/ uses of this tree what FOLDERS says, a room of web/app what
+APP_ROOMS says.
 """
 import pathlib
 import re
@@ -34,15 +35,27 @@ FOLDERS = {
     "screens": ("core", "web/words", "web/figures", "web/app", "web/kit"),
     "platform": ("core", "web"),
 }
+# The rooms of web/app, and those right below each; what these may use, it may use too. Of the files beside the
+# rooms, which put them together, they may use the outside world as interfaces.
+APP_ROOMS = {
+    "keeper": [],
+    "desk": ["keeper"],
+    "shelf": ["desk"],
+    "keypad": ["shelf"],
+    "acts": ["keypad"],
+    "porter": ["shelf"],
+}
+OUTSIDE_OF_APP = ("store.h", "host.h")
 # Puts the words of all features into one text.
 GATHERS_WORDS = "web/words/packed.cpp"
 LOOKS_INSIDE = ("tests/core/", "tests/bench/")
 
 
-def below(room):
-    found = set(ROOMS[room])
-    for other in ROOMS[room]:
-        found |= below(other)
+def below(room, rooms=None):
+    rooms = ROOMS if rooms is None else rooms
+    found = set(rooms[room])
+    for other in rooms[room]:
+        found |= below(other, rooms)
     return found
 
 
@@ -123,6 +136,25 @@ def refused_outside(path):
             yield f"{name}:{number}: web/{folder} may use {may}: {line}"
 
 
+def refused_in_app(path):
+    """Between the rooms of web/app."""
+    parts = path.relative_to(TOP / "web/app").parts
+    if len(parts) == 1:
+        return
+    own_room = parts[0]
+    if own_room not in APP_ROOMS or len(parts) > 2:
+        yield f"{path.relative_to(TOP)}: no room of web/app is called so"
+        return
+    may = below(own_room, APP_ROOMS) | {own_room}
+    for number, line, what in includes(path):
+        meant = file_meant(path, what)
+        if meant is None or TOP / "web/app" not in meant.parents:
+            continue
+        used = meant.relative_to(TOP / "web/app").parts
+        if used[0] not in (OUTSIDE_OF_APP if len(used) == 1 else may):
+            yield f"{path.relative_to(TOP)}:{number}: {own_room} may use {', '.join(sorted(may))} only: {line}"
+
+
 def untested(header):
     room, inside = room_of(header)
     if inside or header.parent.name == "data":
@@ -142,6 +174,7 @@ def main():
                 if room_of(p)[0] not in ROOMS]
     findings += [f for path in core if room_of(path)[0] in ROOMS for f in refused_in_core(path)]
     findings += [f for path in others for f in refused_outside(path)]
+    findings += [f for path in sources("web/app") for f in refused_in_app(path)]
     findings += [f for path in core if path.suffix == ".h" for f in untested(path)]
     print(*findings, sep="\n")
     looked_at = len(core) + len(others)

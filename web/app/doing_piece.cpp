@@ -1,4 +1,5 @@
 // Done when asked for: acts on the open session, and on the list besides those that are there from the start.
+#include <algorithm>
 #include <utility>
 
 #include "doing.h"

@@ -9,7 +9,7 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::int64_t kMinuteMs = 60'000;
+constexpr std::int64_t kWakeMs = 60'000;
 
 std::string title_of(const SessionCard* card) {
   return card == nullptr || card->title.empty() ? say("session.unnamed") : card->title;
@@ -92,7 +92,7 @@ void Rooms::arm() {
     due = std::max<std::int64_t>(*retry - host.monotonic_ms(), 0);
   }
   if (keypad.draft.timer_started_ms != 0) {
-    const std::int64_t minute = kMinuteMs - timer_ms() % kMinuteMs;
+    const std::int64_t minute = kWakeMs - timer_ms() % kWakeMs;
     due = due ? std::min(*due, minute) : minute;
   }
   if (due) host.wake_after(*due);
@@ -134,7 +134,7 @@ void Rooms::put_in_bin(const std::string& session) {
   Act act;
   shelf.set_bin(session, true, host.utc_ms(), act);
   tell("notice.binned", {title}, true);
-  notices.now->binned = session;
+  if (notices.now) notices.now->binned = session;
   keep(std::move(act));
 }
 

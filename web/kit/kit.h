@@ -341,7 +341,7 @@ class Kit {
   // True: tapped, the keypad should type here.
   bool keypad_display(std::string_view path, std::string_view label, std::string_view digits,
                       const DisplayOptions& options = {});
-  // The key just pressed, by finger or keyboard, in the words of App::key plus "enter" and "unit:...";
+  // The key just pressed, by finger or keyboard, in the words of ask::key plus "enter" and "unit:...";
   // empty: none. Paths of the keys: path + "/" + key. Valid until end().
   std::string_view keypad(std::string_view path, const KeypadOptions& options = {});
   // What was typed since the last frame, if anything.

@@ -84,7 +84,7 @@ std::optional<ScoredMarks> scored_marks(const OpenSession& session, const Draft&
 }
 
 Followed followed_in(const OpenSession& session, const Draft& draft, const CuttingView& view,
-                     const CuttingObject& object) {
+                     const CuttingObject& object, const Guide::Advice& advice) {
   Followed f;
   f.long_piece = object.long_piece;
   if (const CutLine* last = open_cut(object)) {
@@ -99,7 +99,6 @@ Followed followed_in(const OpenSession& session, const Draft& draft, const Cutti
     }
     return f;
   }
-  const Guide::Advice& advice = *object.advice;
   const NextCut next = next_cut(session, draft, view, object, advice);
   f.pile = view.specs[next.block.spec].name;
   f.k = next.block.k;
@@ -200,7 +199,7 @@ std::optional<Followed> followed(const OpenSession& session, const Draft& draft,
   const CuttingObject* object = view == nullptr ? nullptr : object_now(*view, draft);
   if (object == nullptr || !object->advice || !view->input || view->specs.empty()) return {};
   if (object->advice->done && open_cut(*object) == nullptr) return {};
-  return followed_in(session, draft, *view, *object);
+  return followed_in(session, draft, *view, *object, *object->advice);
 }
 
 std::vector<EntryId> trims_of(const OpenSession& session, const EntryId& id) {

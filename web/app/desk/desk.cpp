@@ -1,6 +1,5 @@
 #include "desk.h"
 
-#include <optional>
 #include <utility>
 
 namespace tallyblock {
@@ -12,7 +11,8 @@ constexpr std::size_t kMostUndo = 50;
 
 struct Desk::Derived {
   CuttingNow cutting;
-  std::optional<std::vector<TargetChange>> nearby;
+  std::vector<TargetChange> nearby;
+  bool nearby_known = false;
 };
 
 Desk::Desk() = default;
@@ -47,7 +47,7 @@ void Desk::merge(const OpenSession& found) {
 }
 
 Desk::Derived& Desk::derived() const {
-  if (!derived_) derived_ = std::make_unique<Derived>(Derived{cutting_in(*open_), {}});
+  if (!derived_) derived_ = std::make_unique<Derived>(Derived{cutting_in(*open_), {}, false});
   return *derived_;
 }
 
@@ -55,8 +55,12 @@ const CuttingNow& Desk::cutting() const { return derived().cutting; }
 
 const std::vector<TargetChange>& Desk::nearby(Mass step) const {
   Derived& now = derived();
-  if (!now.nearby) now.nearby = nearby_targets(*now.cutting.main()->input, step);
-  return *now.nearby;
+  const CuttingView* view = now.cutting.main();
+  if (!now.nearby_known && view != nullptr && view->input) {
+    now.nearby = nearby_targets(*view->input, step);
+  }
+  now.nearby_known = true;
+  return now.nearby;
 }
 
 std::string Desk::ruler() const {

@@ -37,7 +37,7 @@ class Desk {
 
   // Where to cut; found anew only when the session has changed. Precondition: a session is open.
   const CuttingNow& cutting() const;
-  // What other targets near by would give, in these steps. Precondition: the plan has an input.
+  // What other targets near by would give, in these steps; none without a plan.
   const std::vector<TargetChange>& nearby(Mass step) const;
   std::string ruler() const;  // of the session, "mm", "cm" or "in"
   LengthUnit ruler_unit() const;

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "open_session.h"
@@ -39,8 +40,8 @@ struct Made {
 
   Made() = default;
   Made(Writing w, Notice n) : writing(std::move(w)), notice(std::move(n)) {}
-  Made(Problem p) : problem(std::move(p)) {}  // NOLINT(google-explicit-constructor)
-  Made(Notice n) : notice(std::move(n)) {}    // NOLINT(google-explicit-constructor)
+  Made(Problem p) : problem(std::move(p)) {}
+  Made(Notice n) : notice(std::move(n)) {}
 };
 // Said of what was done, with its undo; and of what was not.
 inline Notice done(std::string key, std::vector<std::string> args = {}) {

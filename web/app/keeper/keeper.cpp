@@ -92,14 +92,14 @@ void Keeper::add(Act act) {
 void Keeper::add_made(Act act) { queue_.push_back(std::move(act)); }
 
 bool Keeper::may_send() const {
-  if (in_flight_ != 0 || holding_ || !writer_) return false;
+  if (in_flight() || holding_ || !writer_) return false;
   if (trouble_ == StoreStatus::newer) return false;  // until it is asked for: retry_now()
   return !queue_.empty() || draft_dirty_;
 }
 
 void Keeper::send(std::string draft) {
   Transaction ops;
-  draft_in_flight_ = queue_.empty();
+  in_flight_ = {++last_token_, queue_.empty()};
   if (queue_.size() <= 1) draft_dirty_ = false;
   if (!queue_.empty()) {
     Act& act = queue_.front();
@@ -108,20 +108,19 @@ void Keeper::send(std::string draft) {
     ops = act.ops;
   }
   ops.push_back({Op::What::put, Area::app, "draft", std::move(draft)});
-  in_flight_ = ++last_token_;
-  store_.commit(in_flight_, ops);
+  store_.commit(in_flight_.token, ops);
 }
 
 Keeper::Answer Keeper::on_commit(std::uint32_t token, StoreStatus status) {
-  if (token == 0 || token != in_flight_) return {};
-  in_flight_ = 0;
-  Answer answer{true, draft_in_flight_, {}, false};
+  if (token == 0 || token != in_flight_.token) return {};
+  const bool of_draft = std::exchange(in_flight_, {}).of_draft;
+  Answer answer{true, of_draft, {}, false};
   if (status != StoreStatus::ok) {
-    if (draft_in_flight_ || queue_.size() == 1) draft_dirty_ = true;
+    if (of_draft || queue_.size() == 1) draft_dirty_ = true;
     return answer;
   }
   retry_ = {};
-  if (!draft_in_flight_) {
+  if (!of_draft) {
     answer.kept = std::move(queue_.front());
     queue_.pop_front();
     for (const std::string& key : answer.kept->unsaved) unsaved_.erase(key);

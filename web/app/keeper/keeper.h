@@ -59,7 +59,7 @@ class Keeper {
   bool idle() const { return queue_.empty(); }
   std::size_t waiting() const { return queue_.size(); }
   bool all_kept() const { return queue_.empty() && !draft_dirty_; }
-  bool in_flight() const { return in_flight_ != 0; }
+  bool in_flight() const { return in_flight_.token != 0; }
   bool say_when_kept(const Notice& notice);     // with the last that waits; false: nothing does
   std::uint64_t acts() const { return acts_; }  // so far
 
@@ -88,6 +88,10 @@ class Keeper {
   std::string_view why_not() const;  // nothing may be changed: the sentence's key, or ""
 
  private:
+  struct Flight {
+    std::uint32_t token = 0;  // 0: none
+    bool of_draft = false;
+  };
   struct Retry {
     int attempts = 0;
     std::optional<std::int64_t> at;  // monotonic
@@ -99,8 +103,8 @@ class Keeper {
   std::deque<Act> queue_;
   std::uint64_t acts_ = 0;
   std::set<std::string> unsaved_;  // "<session>/<entry id>" of all entries in the queue
-  std::uint32_t in_flight_ = 0;    // token, 0: none
-  bool draft_in_flight_ = false, draft_dirty_ = false;
+  Flight in_flight_;
+  bool draft_dirty_ = false;
   bool holding_ = false;
   bool anything_kept_ = false;  // by this window since the start
   bool memory_only_ = false, newer_ = false;
