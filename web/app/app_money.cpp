@@ -110,7 +110,8 @@ bool App::keep_minutes(bool instead) {
   for (const Entry* entry : live.entries()) {
     if (instead && std::holds_alternative<body::Labour>(entry->body)) replaces.push_back(entry->id);
   }
-  Notice notice{"notice.entered", {label(), as_shown(settings_, typed->text) + " min"}, true};
+  Notice notice{
+      "notice.entered", {label(), say("show.minutes", {as_shown(settings_, typed->text)})}, true};
   if (before > 0.0) {
     notice.key = instead ? "notice.minutes-instead" : "notice.minutes-more";
     const double other = instead ? before : before + typed->value;

@@ -9,6 +9,7 @@
 #include "core/entries/entry_fields.h"
 #include "core/json/json_text.h"
 #include "tidy.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -26,6 +27,12 @@ std::string name_in(const Items& items, const std::string& key) {
     if (item.key == key) return item.name;
   }
   return {};
+}
+
+// Known uses are kept by their names in files.
+std::string use_words(const std::string& use) {
+  const std::string known = "use." + use;
+  return has_words(known) ? say(known) : use;
 }
 
 bool is_note(const std::string& kind) { return kind == "note" || kind == "specification"; }
@@ -69,7 +76,7 @@ std::string App::saved_text(const std::string& id) const {
   if (kind == "step") return name_in(figures.steps, key);
   if (kind == "pile-use") {
     for (const PileFigures& pile : figures.piles) {
-      if (pile.key == key) return pile.use;
+      if (pile.key == key) return use_words(pile.use);
     }
   }
   if (kind == "lot") {
