@@ -39,20 +39,25 @@ class Arg {
     piece,  // the whole piece, for which its first step is named
   };
 
+  Arg(const Arg&);
+  Arg(Arg&&) noexcept;
+  Arg& operator=(const Arg&);
+  Arg& operator=(Arg&&) noexcept;
+  ~Arg();
   Arg(Mass mass) : Arg(Kind::mass, mass.in_grams()) {}  // NOLINT(google-explicit-constructor)
   Arg(Length length)
       : Arg(Kind::length, length.in_millimetres()) {}       // NOLINT(google-explicit-constructor)
   Arg(Money money) : Arg(Kind::money, money.in_units()) {}  // NOLINT(google-explicit-constructor)
-  static Arg count(std::size_t n) { return {Kind::count, static_cast<double>(n)}; }
+  static Arg count(std::uint64_t n) { return {Kind::count, static_cast<double>(n)}; }
   static Arg number(double value, int decimals = 0) { return {Kind::number, value, decimals}; }
   static Arg share(double ratio, int decimals = 1) { return {Kind::share, ratio, decimals}; }
   static Arg minutes(double value) { return {Kind::minutes, value}; }
   static Arg celsius(double value) { return {Kind::celsius, value}; }
-  static Arg typed(std::string text) { return {Kind::typed, std::move(text)}; }
-  static Arg name(std::string text) { return {Kind::name, std::move(text)}; }
-  static Arg code(std::string text) { return {Kind::code, std::move(text)}; }
-  static Arg word(std::string key) { return {Kind::word, std::move(key)}; }
-  static Arg fact(std::string key) { return {Kind::fact, std::move(key)}; }
+  static Arg typed(std::string_view text) { return {Kind::typed, text}; }
+  static Arg name(std::string_view text) { return {Kind::name, text}; }
+  static Arg code(std::string_view text) { return {Kind::code, text}; }
+  static Arg word(std::string_view key) { return {Kind::word, key}; }
+  static Arg fact(std::string_view key) { return {Kind::fact, key}; }
   static Arg piece() { return {Kind::piece, 0.0}; }
 
   Kind kind() const { return kind_; }
@@ -67,9 +72,8 @@ class Arg {
   friend bool operator==(const Arg&, const Arg&) = default;
 
  private:
-  Arg(Kind kind, double value, int decimals = 0)
-      : value_(value), kind_(kind), decimals_(static_cast<std::uint8_t>(decimals)) {}
-  Arg(Kind kind, std::string text) : text_(std::move(text)), kind_(kind) {}
+  Arg(Kind kind, double value, int decimals = 0);
+  Arg(Kind kind, std::string_view text);
 
   double value_ = 0.0;
   std::string text_;
@@ -82,9 +86,15 @@ using Args = std::vector<Arg>;
 // entry, both from 1, and which field there; of a text that cannot be read the byte, from 0.
 struct Place {
   Place() = default;
-  Place(std::string_view f) : field(f) {}    // NOLINT(google-explicit-constructor)
-  Place(const std::string& f) : field(f) {}  // NOLINT(google-explicit-constructor)
-  Place(const char* f) : field(f) {}         // NOLINT(google-explicit-constructor)
+  Place(std::string_view f);  // NOLINT(google-explicit-constructor)
+  Place(const std::string& f)
+      : Place(std::string_view(f)) {}                   // NOLINT(google-explicit-constructor)
+  Place(const char* f) : Place(std::string_view(f)) {}  // NOLINT(google-explicit-constructor)
+  Place(const Place&);
+  Place(Place&&) noexcept;
+  Place& operator=(const Place&);
+  Place& operator=(Place&&) noexcept;
+  ~Place();
   static Place at_byte(std::size_t at) {
     Place place;
     place.byte = at;

@@ -17,7 +17,7 @@ bool has_controls(std::string_view text, bool lines) {
 }  // namespace
 
 void FieldReader::refuse(Code code, std::string_view field) {
-  if (!problem_) problem_ = Problem{code, field, {Arg::code(std::string(field))}};
+  if (!problem_) problem_ = Problem{code, field, {Arg::code(field)}};
 }
 
 const Json* FieldReader::member(std::string_view field, Json::Type type) {

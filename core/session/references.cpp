@@ -85,12 +85,12 @@ void doubt_unread(const Facts& facts, Figures& figures) {
       kinds[unknown->kind].push_back(entry->id);
       continue;
     }
-    figures.doubts.push_back({Code::doubt_unreadable_entry,
-                              "entry " + to_text(entry->id),
-                              {entry->id},
-                              {Arg::code(std::string(key_of(unknown->problem->code))),
-                               Arg::code(unknown->problem->where.field)},
-                              {}});
+    figures.doubts.push_back(
+        {Code::doubt_unreadable_entry,
+         "entry " + to_text(entry->id),
+         {entry->id},
+         {Arg::code(key_of(unknown->problem->code)), Arg::code(unknown->problem->where.field)},
+         {}});
   }
   for (auto& [kind, ids] : kinds) {
     Args args{Arg::code(kind), Arg::count(ids.size())};

@@ -35,7 +35,7 @@ int replay(const char* path) {
     std::fprintf(stderr, "The file %s cannot be opened.\n", path);
     return 1;
   }
-  if (size > kMaxSessionBytes) return refuse({Code::file_too_big, "file", {std::to_string(size)}});
+  if (size > kMaxSessionBytes) return refuse({Code::file_too_big, "file", {Arg::count(size)}});
   std::ifstream in(path, std::ios::binary);
   const std::string bytes{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
   const Result<SessionFile> file = read_session(bytes);

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <functional>
+
+#include "web/app/shelf/sample.h"
 
 namespace tallyblock::test {
 namespace {
@@ -56,6 +59,7 @@ std::string InventedLanguage::invented(std::string_view text) {
 }
 
 std::string InventedLanguage::all_invented(std::string_view packed) {
+  const std::string all(packed);
   std::string out;
   while (!packed.empty()) {
     const auto line = [&packed] {
@@ -65,12 +69,58 @@ std::string InventedLanguage::all_invented(std::string_view packed) {
     };
     const std::string_view key = line(), text = line();
     out.append(key).append("\n").append(invented(text)).append("\n");
-    // Two, three and four have a form of their own, which is told from the others.
-    const std::size_t form = key.find("#one");
-    if (form == std::string_view::npos) continue;
-    out.append(key.substr(0, form)).append("#few\n").append(invented(text)).append("\n");
+    // What is said of one in another way is, of two, three and four, too.
+    if (all.find("\n" + std::string(key) + "#one\n") == std::string::npos) continue;
+    out.append(key).append("#few\n").append(invented(text)).append("\n");
   }
   return out;
+}
+
+void add_names(const Figures& f, std::vector<std::string>& names) {
+  names.insert(names.end(), {f.piece, f.species, f.cut, f.specification, f.settings.currency});
+  for (const auto& [field, value] : f.lot) names.push_back(value);
+  for (const TubFigures& tub : f.tubs) names.push_back(tub.name);
+  for (const PersonLine& person : f.people) names.push_back(person.name);
+  for (const NoteLine& note : f.notes) names.push_back(note.text);
+  for (const PileFigures& pile : f.piles) names.push_back(pile.name);
+}
+
+std::vector<std::string> sample_names() {
+  std::vector<std::string> names;
+  for (const SessionFile& file : sample_sessions()) {
+    EntrySet set;
+    for (const Entry& entry : file.entries) set.insert(entry);
+    add_names(figures_of(set), names);
+  }
+  return names;
+}
+
+std::string english_in(std::string text, std::vector<std::string> names) {
+  std::erase(names, "");
+  std::ranges::sort(names, std::greater(), &std::string::size);  // the longest first
+  for (const std::string& name : names) {
+    for (std::size_t at; (at = text.find(name)) != std::string::npos;)
+      text.replace(at, name.size(), "_");
+  }
+  constexpr std::array<std::string_view, 13> units = {"g",  "kg", "oz", "lb", "lbs", "mm", "cm",
+                                                      "in", "m",  "C",  "F",  "°C",  "°F"};
+  constexpr std::array<std::string_view, 6> currencies = {"EUR", "USD", "GBP", "CHF", "CAD", "AUD"};
+  std::string left, word;
+  bool inside = false;
+  text += ' ';
+  for (const char c : text) {
+    const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+    if (!inside && letter) {
+      word += c;
+      continue;
+    }
+    const bool unit = std::ranges::find(units, word) != units.end() ||
+                      std::ranges::find(currencies, word) != currencies.end();
+    if (!word.empty() && !unit) left += word + ' ';
+    word.clear();
+    inside = c == '[' || (inside && c != ']');
+  }
+  return left;
 }
 
 }  // namespace tallyblock::test

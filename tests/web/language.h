@@ -7,7 +7,9 @@
 #pragma once
 #include <string>
 #include <string_view>
+#include <vector>
 
+#include "core/session/session.h"
 #include "web/words/words.h"
 
 namespace tallyblock::test {
@@ -36,5 +38,11 @@ class InventedLanguage {
   static std::string all_invented(std::string_view packed);
   std::string first_, later_;
 };
+
+// What somebody gave as a name, a note or a code in a session, added to `names`; those of the sample.
+void add_names(const Figures& figures, std::vector<std::string>& names);
+std::vector<std::string> sample_names();
+// Words of `text` that are neither in brackets nor data (`names`, units, currencies); "" for none.
+std::string english_in(std::string text, std::vector<std::string> names);
 
 }  // namespace tallyblock::test

@@ -79,6 +79,30 @@ TEST(DecimalComma, IsMissedByThisTestWhereThereIsNone) {
   EXPECT_GT(with_points(at.access()).size(), 5U);
 }
 
+TEST(DecimalMark, IsThePersonsWhateverThePieceWasMadeWith) {
+  for (const Place& place : places) {
+    AppStage at;
+    show(at, views[0], place, ".");
+    at.app().set_setting("decimal-mark", ",");
+    at.settle();
+    EXPECT_EQ(with_points(at.access()), std::vector<std::string>()) << place.name;
+  }
+  const auto result = std::ranges::find(places, std::string_view("result"), &Place::name);
+  AppStage at;
+  show(at, views[0], *result, ",");
+  at.app().set_setting("decimal-mark", ".");
+  at.settle();
+  EXPECT_GT(with_points(at.access()).size(), 5U);
+  for (const AccessNode& node : at.access()) {
+    const std::string said = node.label + " | " + node.value;
+    for (std::size_t i = 1; i + 1 < said.size(); ++i) {
+      const bool mark = said[i] == ',' && std::isdigit(static_cast<unsigned char>(said[i - 1])) &&
+                        std::isdigit(static_cast<unsigned char>(said[i + 1]));
+      EXPECT_FALSE(mark) << said;
+    }
+  }
+}
+
 TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
   AppStage at;
   ask::caution_read(at.app());

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/entries/kinds.h"
 #include "tests/core/session_builder.h"
 #include "web/figures/doubts.h"
 #include "web/words/words.h"
@@ -60,6 +61,26 @@ TEST(Sentence, WordsOfClosedListsAreInTheCatalogue) {
     EXPECT_TRUE(has_words(std::string("kind.") + kind)) << kind;
   }
   EXPECT_EQ(shown(Arg::word("incoming.drained")), "drained");
+}
+
+// A fact's kind is a word of the sentence, e.g. of which several values were entered.
+template <std::size_t... I>
+void every_fact_has_words(std::index_sequence<I...>) {
+  const auto look = [](std::string_view name, int parts) {
+    if (parts < 0) return 0;
+    EXPECT_TRUE(has_words("kind." + std::string(name))) << name;
+    return 1;
+  };
+  const int facts = (look(Kind<std::variant_alternative_t<I, Body>>::name,
+                          Kind<std::variant_alternative_t<I, Body>>::parts) +
+                     ...);
+  EXPECT_GT(facts, 15);
+}
+
+TEST(Sentence, EveryKindOfFactIsInTheCatalogue) {
+  every_fact_has_words(std::make_index_sequence<std::variant_size_v<Body> - 1>());
+  for (const char* other : {"person", "correction"})
+    EXPECT_TRUE(has_words(std::string("kind.") + other)) << other;
 }
 
 TEST(Sentence, APlaceInAFileIsSaidInWords) {

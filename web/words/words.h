@@ -1,4 +1,4 @@
-// Every word a person reads, by key. One catalogue file per screen in words/<language>/.
+// Every word a person reads, by key. The tables lie with each feature (DEVELOPERS.md).
 //
 // say("weigh.missing", {"1.2 kg"}) replaces {0}, {1}, ... by the arguments; an argument is never
 // searched again, so that a name with braces in it stays as it is. A missing argument gives nothing.

@@ -104,7 +104,9 @@ Made keep_minutes(Work& w, bool instead) {
   for (const Entry* entry : live.entries()) {
     if (instead && std::holds_alternative<body::Labour>(entry->body)) replaces.push_back(entry->id);
   }
-  Notice notice = done("notice.entered", {label_of(w.field().kind), as_shown(w.settings, typed->text) + " min"});
+  Notice notice =
+      done("notice.entered",
+           {label_of(w.field().kind), say("show.minutes", {as_shown(w.settings, typed->text)})});
   if (before > 0.0) {
     notice.key = instead ? "notice.minutes-instead" : "notice.minutes-more";
     const double other = instead ? before : before + typed->value;

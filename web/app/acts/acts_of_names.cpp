@@ -4,6 +4,7 @@
 
 #include "core/entries/entry_fields.h"
 #include "web/app/keypad/draft.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -60,6 +61,12 @@ void write_named(const OpenSession& open, const std::string& kind, const std::st
   }
 }
 
+// Known uses are kept by their names in files.
+std::string use_words(const std::string& use) {
+  const std::string known = "use." + use;
+  return has_words(known) ? say(known) : use;
+}
+
 }  // namespace
 
 bool is_note(const std::string& kind) { return kind == "note" || kind == "specification"; }
@@ -85,7 +92,7 @@ std::string saved_text(const OpenSession* open, const AppSettings& settings,
   if (kind == "step") return name_in(figures.steps, key);
   if (kind == "pile-use") {
     for (const PileFigures& pile : figures.piles) {
-      if (pile.key == key) return pile.use;
+      if (pile.key == key) return use_words(pile.use);
     }
   }
   if (kind == "lot") {

@@ -128,6 +128,14 @@ inline constexpr Word kActsWords[] = {
     {"quality.lean-on-waste", "No lean left on the waste"},
     {"quality.pass", "good"},
     {"quality.fail", "not good"},
+    // known uses of piles
+    {"use.grind", "grind"},
+    {"use.stew", "stew"},
+    {"use.stock", "stock"},
+    {"use.render", "render"},
+    {"use.staff", "staff"},
+    {"use.garnish", "garnish"},
+    {"use.waste", "waste"},
     // default piles
     {"pile.portions", "Portions"},
     {"pile.second-cuts", "Secondary cuts"},

@@ -1,7 +1,8 @@
 // A sentence for every code of core/base/problem.h: what is wrong, where, what to do.
 //
-// {where} is the field or the place in a file (problems); {0}, {1}, ... are the figures that each code
-// carries, as written in core/typed/typed.h, core/entries/codec.h and core/session/session.h.
+// {where} is the field or the place in a file (problems); {0}, {1}, ... are the values that each code
+// carries, as said in core/typed/typed.h, core/entries/codec.h and core/session/session.h. "#one" behind a
+// key: said of one.
 #pragma once
 #include "web/words/table.h"
 
@@ -215,6 +216,7 @@ inline constexpr Word kProblemWords[] = {
     {"kind.reading", "reading"},
     {"kind.remainder", "remainder"},
     {"kind.checkpoint", "checkpoint"},
+    {"kind.move", "move"},
     {"kind.tub", "tub"},
     {"kind.price", "price"},
     {"kind.labour", "labour"},
