@@ -177,14 +177,14 @@ TEST_F(ActsAlone, ANameChangesNothingElseOfItsPile) {
 }
 
 TEST_F(ActsAlone, TheFarEndIsLikeTheLastPlaceOnlyWhileItIsOpen) {
-  EXPECT_TRUE(same_all_along(open(), to()).writing.made.empty());
+  EXPECT_TRUE(same_all_along(open(), to(), settings).writing.made.empty());
   entered(body::Setting{kPieceLength, "400 mm"});
   entered(body::Station{"main", {}, mm("90"), mm("60"), {}});
-  Made far = same_all_along(open(), to());
+  Made far = same_all_along(open(), to(), settings);
   EXPECT_EQ(only<body::Station>(far).at->text, "400 mm");
   EXPECT_EQ(only<body::Station>(far).width.text, "90 mm");
   entered(std::move(far));
-  EXPECT_TRUE(same_all_along(open(), to()).writing.made.empty());
+  EXPECT_TRUE(same_all_along(open(), to(), settings).writing.made.empty());
 }
 
 TEST_F(ActsAlone, ABlockIsWeighedWithoutAFrameEverDrawn) {

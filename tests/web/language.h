@@ -17,16 +17,14 @@ namespace tallyblock::test {
 // In place of English while it lives.
 class InventedLanguage {
  public:
-  InventedLanguage()
-      : first_(packed_words(WordPart::first)), later_(packed_words(WordPart::later)) {
+  InventedLanguage() {
     forget_words();
-    add_words(all_invented(first_));
-    add_words(all_invented(later_) + "plural\none-few\n");
+    for (const AppPart part : kParts) add_words(all_invented(packed_words(part)));
+    add_words("plural\none-few\n");
   }
   ~InventedLanguage() {
     forget_words();
-    add_words(first_);
-    add_words(later_);
+    for (const AppPart part : kParts) add_words(packed_words(part));
   }
   InventedLanguage(const InventedLanguage&) = delete;
   InventedLanguage& operator=(const InventedLanguage&) = delete;
@@ -36,7 +34,6 @@ class InventedLanguage {
 
  private:
   static std::string all_invented(std::string_view packed);
-  std::string first_, later_;
 };
 
 // What somebody gave as a name, a note or a code in a session, added to `names`; those of the sample.

@@ -100,7 +100,6 @@ TEST(Words, OneHasItsOwnFormWhereThereIsOne) {
 }
 
 TEST(Words, AnotherLanguageCountsByItsOwnRule) {
-  const std::string first = packed_words(WordPart::first), later = packed_words(WordPart::later);
   const auto forms = [](const std::string& rule) {
     forget_words();
     add_words("n\nmany\nn#few\nfew\nn#one\none\n" + rule);
@@ -114,8 +113,7 @@ TEST(Words, AnotherLanguageCountsByItsOwnRule) {
   EXPECT_EQ(forms("plural\none-few\n"), "many one few few many many ");
   EXPECT_FALSE(has_words("weigh.on-scale"));
   forget_words();
-  add_words(first);
-  add_words(later);
+  for (const AppPart part : kParts) add_words(packed_words(part));
   EXPECT_TRUE(has_words("weigh.on-scale"));
 }
 
