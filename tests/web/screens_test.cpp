@@ -83,14 +83,14 @@ TEST(DecimalMark, IsThePersonsWhateverThePieceWasMadeWith) {
   for (const Place& place : places) {
     AppStage at;
     show(at, views[0], place, ".");
-    at.app().set_setting("decimal-mark", ",");
+    ask::set_setting(at.app(), "decimal-mark", ",");
     at.settle();
     EXPECT_EQ(with_points(at.access()), std::vector<std::string>()) << place.name;
   }
   const auto result = std::ranges::find(places, std::string_view("result"), &Place::name);
   AppStage at;
   show(at, views[0], *result, ",");
-  at.app().set_setting("decimal-mark", ".");
+  ask::set_setting(at.app(), "decimal-mark", ".");
   at.settle();
   EXPECT_GT(with_points(at.access()).size(), 5U);
   for (const AccessNode& node : at.access()) {
