@@ -258,6 +258,7 @@ class Frame {
   std::int64_t last_ms = 0;
   bool is_moving = false, acted = false;
   std::uint32_t focus_before = 0, wanted_in_view = 0;
+  std::uint32_t wanted_next = 0;  // in view also in the frame after
   std::unique_ptr<Canvas> canvas;
 
  private:

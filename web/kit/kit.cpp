@@ -229,6 +229,8 @@ void Kit::set_scroll(std::string_view path, float px) {
   s.velocity = 0;
 }
 
-void Kit::scroll_to(std::string_view path) { frame_->wanted_in_view = id_of(path); }
+void Kit::scroll_to(std::string_view path) {
+  frame_->wanted_in_view = frame_->wanted_next = id_of(path);
+}
 
 }  // namespace tallyblock

@@ -315,7 +315,8 @@ class Kit {
   // Position of a scroll area in px at ratio 1, to be kept and restored.
   float scroll_of(std::string_view path) const;
   void set_scroll(std::string_view path, float px);
-  // Brings an element into view in this frame.
+  // Brings an element into view in this frame, and once more in the next: what is asked for in this one may
+  // have left less room.
   void scroll_to(std::string_view path);
 
   // ---- words

@@ -1,6 +1,7 @@
 // Boxes get their sizes: widths from above, heights from below, then their places.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "frame.h"
 
@@ -321,7 +322,7 @@ void Frame::lay_out() {
     reveal(wanted_in_view);
     areas.clear();
     place(0, x, y, h);
-    wanted_in_view = 0;
+    wanted_in_view = std::exchange(wanted_next, 0);
   }
   look_at_lists();
 }
