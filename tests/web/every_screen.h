@@ -101,7 +101,8 @@ inline void show(AppStage& at, const View& v, const Place& place, const std::str
   ask::dismiss_notice(at.app());
   at.go(place.screen, place.panel);
   if (place.field.kind != FieldKind::none) ask::edit(at.app(), place.field);
-  for (const char* digit = place.digits; *digit != 0; ++digit) ask::key(at.app(), std::string(1, *digit));
+  for (const char* digit = place.digits; *digit != 0; ++digit)
+    ask::key(at.app(), std::string(1, *digit));
   at.settle();
 }
 

@@ -84,7 +84,9 @@ void App::import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& he
 void App::offer(const OpenSession& session, bool with_names) {
   const Parcel parcel = parcel_of(session, with_names);
   rooms_.host.offer_file(parcel.name, parcel.mime, parcel.bytes);
-  if (parcel.parts > 1) rooms_.tell(form_of("notice.export-parted", static_cast<double>(parcel.parts)), {std::to_string(parcel.parts)});
+  if (parcel.parts > 1)
+    rooms_.tell(form_of("notice.export-parted", static_cast<double>(parcel.parts)),
+                {std::to_string(parcel.parts)});
 }
 
 void App::export_session_now(const std::string& session, bool with_names) {

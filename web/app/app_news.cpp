@@ -29,10 +29,10 @@ void App::on_store_news(StoreNews news, std::size_t count) {
   if (news == StoreNews::back && phase_ == Phase::ready) load_everything(false);
   const bool is_bad = news == StoreNews::damaged || news == StoreNews::wiped;
   rooms_.notices.now = Notice{form_of(news_key(news), static_cast<double>(count)),
-                   {std::to_string(count)},
-                   false,
-                   is_bad,
-                   true};
+                              {std::to_string(count)},
+                              false,
+                              is_bad,
+                              true};
   changed();
 }
 

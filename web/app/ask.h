@@ -16,29 +16,22 @@ class App;
 struct Rooms;
 
 // Done by the part of the program that is there from the start.
-#define TALLYBLOCK_ASKS_OF_LIST(X)                                                               \
-  X(go)                                                                                          \
-  X(open_panel)                                                                                  \
-  X(dismiss_notice)                                                                              \
-  X(undo)                                                                                        \
-  X(new_session) X(same_again) X(open) X(put_in_bin) X(take_from_bin) X(load_sample)             \
-      X(remove_sample) X(caution_read) X(export_session) X(export_backup) X(import_file)         \
-          X(stop_import) X(forget_refused) X(protect) X(adopt_update) X(retry_save) X(take_over) \
-              X(start_again)
+// clang-format off
+#define TALLYBLOCK_ASKS_OF_LIST(X) \
+  X(go) X(open_panel) X(dismiss_notice) X(undo) X(new_session) X(same_again) X(open) \
+  X(put_in_bin) X(take_from_bin) X(load_sample) X(remove_sample) X(caution_read) \
+  X(export_session) X(export_backup) X(import_file) X(stop_import) X(forget_refused) X(protect) \
+  X(adopt_update) X(retry_save) X(take_over) X(start_again)
 // Done by void NAME(Rooms&, const Asked&) in namespace `doing`.
-#define TALLYBLOCK_ASKS(X)                                                                         \
-  X(select)                                                                                        \
-  X(edit)                                                                                          \
-  X(key)                                                                                           \
-  X(enter)                                                                                         \
-  X(set_unit) X(set_habit) X(set_count) X(answer_weight) X(set_tub) X(choose_pile) X(text_changed) \
-      X(text_done) X(erase) X(add_pile) X(set_pile_role) X(set_by_difference) X(void_entry)        \
-          X(restore_entry) X(move_reading) X(add_tub) X(break_down) X(set_quality)                 \
-              X(set_session_setting) X(set_person) X(take_out_step) X(usual_tolerance)             \
-                  X(keep_minutes) X(timer_start) X(timer_pause) X(same_all_along) X(set_face_fill) \
-                      X(set_long_pieces) X(score_marks) X(trim_block) X(begin_cutting)             \
-                          X(close_cut) X(reopen_cut) X(cut_long_piece) X(split_first)              \
-                              X(take_out_long_piece) X(set_setting)
+#define TALLYBLOCK_ASKS(X) \
+  X(select) X(edit) X(key) X(enter) X(set_unit) X(set_habit) X(set_count) X(answer_weight) \
+  X(set_tub) X(choose_pile) X(text_changed) X(text_done) X(erase) X(add_pile) X(set_pile_role) \
+  X(set_by_difference) X(void_entry) X(restore_entry) X(move_reading) X(add_tub) X(break_down) \
+  X(set_quality) X(set_session_setting) X(set_person) X(take_out_step) X(usual_tolerance) \
+  X(keep_minutes) X(timer_start) X(timer_pause) X(same_all_along) X(set_face_fill) \
+  X(set_long_pieces) X(score_marks) X(trim_block) X(begin_cutting) X(close_cut) X(reopen_cut) \
+  X(cut_long_piece) X(split_first) X(take_out_long_piece) X(set_setting)
+// clang-format on
 
 // One thing asked for, until it is done.
 struct Asked {

@@ -97,9 +97,10 @@ Made commit_block(Work& w) {
   reading.count = count;
   reading.cut = cut;
   reading.sure = w.keypad.asked.weight_sure;
-  return one(w, std::move(reading),
-             done("notice.weighed",
-                  {as_shown(w.settings, weight_text(w.draft().digits, w.draft().unit)), pile_name(w.open(), f->pile)}));
+  return one(
+      w, std::move(reading),
+      done("notice.weighed", {as_shown(w.settings, weight_text(w.draft().digits, w.draft().unit)),
+                              pile_name(w.open(), f->pile)}));
 }
 
 Made trim_block(const OpenSession& open, Writing to, const EntryId& block, Mass target,
@@ -124,7 +125,8 @@ Made trim_block(const OpenSession& open, Writing to, const EntryId& block, Mass 
   trim.cut = found->cut;
   to.add(std::move(portion), {block});
   to.add(std::move(trim));
-  return {std::move(to), done("notice.trimmed", {as_shown(settings, off->text), pile_name(open, pile)})};
+  return {std::move(to),
+          done("notice.trimmed", {as_shown(settings, off->text), pile_name(open, pile)})};
 }
 
 std::optional<CookRecord> learned(const OpenSession& open, const CookRecord& shown,

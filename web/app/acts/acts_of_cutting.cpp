@@ -69,7 +69,8 @@ Made commit_piece_length(Work& w) {
                         : known.empty() ? Length()
                                         : known.back().place();
   if (length->length <= before) {
-    return refused("notice.beyond-end", {as_shown(w.settings, ruler_text(before, ruler_unit_of(w.open())))});
+    return refused("notice.beyond-end",
+                   {as_shown(w.settings, ruler_text(before, ruler_unit_of(w.open())))});
   }
   w.to.add_fact(w.open(), body::Setting{kPieceLength, length->text});
   if (closed) {
@@ -77,7 +78,8 @@ Made commit_piece_length(Work& w) {
     end.at = *length;
     w.to.add(std::move(end), {known.back().id});
   }
-  return {std::move(w.to), done("notice.entered", {length_label("piece"), as_shown(w.settings, length->text)})};
+  return {std::move(w.to),
+          done("notice.entered", {length_label("piece"), as_shown(w.settings, length->text)})};
 }
 
 Made commit_depth(Work& w, const std::string& place) {
@@ -100,7 +102,8 @@ Made commit_depth(Work& w, const std::string& place) {
     if (now != nullptr) replaces.push_back(now->id);
     w.to.add(std::move(station), std::move(replaces));
   }
-  const std::string shown = place.empty() || of_face ? say("cut.face") : as_shown(w.settings, place);
+  const std::string shown =
+      place.empty() || of_face ? say("cut.face") : as_shown(w.settings, place);
   return {std::move(w.to), done("notice.station", {shown})};
 }
 

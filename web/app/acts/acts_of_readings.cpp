@@ -132,7 +132,7 @@ Made commit_anew(Work& w) {
   if (auto problem = under_its_tub(w, reading)) return *std::move(problem);
   if (asks_count(w, reading)) return {};
   Notice notice = done("notice.anew", {as_shown(w.settings, reading.weight.text),
-                                      as_shown(w.settings, found->weight.text)});
+                                       as_shown(w.settings, found->weight.text)});
   if (reading.count != found->count) {
     notice.key = "notice.counted-anew";
     notice.args = {as_shown(w.settings, reading.weight.text), std::to_string(reading.count)};

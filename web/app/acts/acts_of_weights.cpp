@@ -25,7 +25,8 @@ std::optional<Notice> takes_too_much(const Work& w, const std::string& key, cons
     return std::nullopt;
   if (!(left->value() > Mass())) return refused("notice.nothing-left", {pile->name});
   return refused("notice.more-than-left",
-                 {pile->name, as_shown(w.settings, shown_mass(left->value(), w.figures().settings)), as_shown(w.settings, mass.text)});
+                 {pile->name, as_shown(w.settings, shown_mass(left->value(), w.figures().settings)),
+                  as_shown(w.settings, mass.text)});
 }
 
 }  // namespace
@@ -114,9 +115,9 @@ Made commit_transfer(Work& w) {
   const std::string& to = w.draft().pile;
   if (to.empty() || to == from) return Notice{"notice.choose-other-pile", {}};
   if (auto no = takes_too_much(w, from, *mass, Process::other, {})) return *no;
-  return one(
-      w, body::Transfer{from, to, *mass, w.figures().settings.division},
-      done("notice.carried", {as_shown(w.settings, mass->text), pile_name(w.open(), from), pile_name(w.open(), to)}));
+  return one(w, body::Transfer{from, to, *mass, w.figures().settings.division},
+             done("notice.carried", {as_shown(w.settings, mass->text), pile_name(w.open(), from),
+                                     pile_name(w.open(), to)}));
 }
 
 }  // namespace tallyblock
