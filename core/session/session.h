@@ -258,8 +258,8 @@ WeightStyle style_named(std::string_view unit);
 // A weight in the session's unit: g 0 decimals (1 below 10 g), kg 3, oz 1, lb 2, lb-oz 1; half even.
 std::string shown_mass(Mass mass, WeightStyle style);
 std::string shown_mass(Mass mass, const Settings& settings);
-// A value of a doubt as reports hold it: a point for the decimal mark, weights as shown_mass, money with two decimals (half away from zero), words and facts by their keys without
-// the list, the piece as "main".
+// A value of a doubt as reports hold it: a point for the decimal mark, weights as shown_mass, money with two
+// decimals (half away from zero), words and facts by their keys without the list, the piece as "main".
 std::string text_of(const Arg& arg, const Settings& settings = {});
 
 // Update of the cost per primary unit to a new AP price; absent while the yield test lacks figures.

@@ -8,6 +8,7 @@ import { partsOf, wasmOf, wordsOf } from './parts_list.mjs';
 // list of parts.
 export const FIRST_FRAME_KB = 170; // what is needed to draw and use the first screen
 export const BOARD_KB = 343.5; // what is loaded until the board, the result and where to cut can be used
+export const WHOLE_KB = 383; // all of it
 export const ASIDE_KB = 13; // what the offline copy holds beside the parts, and nobody waits for
 const LATER = /^(sw\.js|rescue\.js|read_any\.js|tallyblock-[a-z]+\.wasm|words-..-[a-z]+\.bin|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
 const ASIDE = /^(rescue\.js|read_any\.js|old_database\.js|notices\.txt|icon-.*\.png)$/;
@@ -36,6 +37,7 @@ export function ceilings(sizes) {
     { what: 'before the first usable frame', bytes: sumOf(sizes.filter((one) => !one.later)), limit: FIRST_FRAME_KB },
     { what: 'until the board can be used', bytes: sumOf(sizes) - others, limit: BOARD_KB },
     { what: 'for trouble, icons and notices', bytes: aside, limit: ASIDE_KB },
+    { what: 'in all', bytes: sumOf(sizes), limit: WHOLE_KB },
     ...parts.map(({ name, ...one }) => ({ what: `of the part "${name}"`, ...one })),
   ];
 }

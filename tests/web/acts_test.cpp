@@ -82,6 +82,22 @@ TEST_F(ActsAlone, DigitsThatAreNoWeightAreAProblemAndNoEntry) {
   EXPECT_TRUE(two.problem);
 }
 
+TEST_F(ActsAlone, APriceToTryThatIsNoneSaysWhatIsWrongWithIt) {
+  const Made none = typed(FieldKind::new_price, "");
+  ASSERT_TRUE(none.problem);
+  EXPECT_EQ(none.problem->code, Code::typed_empty);
+  const Made much = typed(FieldKind::new_price, "99999999");
+  ASSERT_TRUE(much.problem);
+  EXPECT_EQ(much.problem->code, Code::typed_too_large);
+}
+
+TEST_F(ActsAlone, HowManyAreWantedIsSaidWithTheMarkOfThePerson) {
+  settings.decimal_mark = ",";
+  const Made made = typed(FieldKind::wanted, "12.0", "portions");
+  ASSERT_EQ(made.notice.args.size(), 2U);
+  EXPECT_EQ(made.notice.args[1], "12,0");
+}
+
 TEST_F(ActsAlone, WhatIsAskedAboutTheDigitsIsLeftOnTheKeypad) {
   entered(typed(FieldKind::target, "200", "portions"));
   keypad.draft.pile = "portions";

@@ -1,5 +1,5 @@
 // The program comes in parts (web/platform/parts.txt). What is asked for before its part is here is put off
-// and done then, in the order in which it was asked for.
+// and done then; what is of one part in the order in which it was asked for.
 //
 // Each act is handed over as a function of its own, so that no ...now() becomes part of its caller: the
 // hand-over is where a part begins. Natively the program is whole from the start.

@@ -10,6 +10,7 @@ namespace tallyblock {
 
 void App::new_session_now() {
   if (!rooms_.may_act()) return;
+  opening_.clear();  // what is being fetched does not take the board from it
   OpenSession session;
   session.id = rooms_.host.random_id(20);
   Writing writing = rooms_.writing_into(session);
@@ -24,6 +25,7 @@ void App::same_again_now(const std::string& session) {
     if (status != StoreStatus::ok)
       return rooms_.tell_error("notice.not-opened", {say(trouble_key(status))});
     if (from.set.empty() || !rooms_.may_act()) return;
+    opening_.clear();
     OpenSession next;
     next.id = rooms_.host.random_id(20);
     Writing writing = rooms_.writing_into(next);

@@ -63,10 +63,10 @@ void Rooms::undo() {
   while (!steps.empty() && all_void(*desk.session(), steps.back().entries)) steps.pop_back();
   if (steps.empty()) return tell("notice.nothing-to-undo");
   const UndoStep step = steps.back();
+  steps.pop_back();  // before the undoing itself comes: a full list loses none by it
   auto act = enter(void_all(writing(), step.entries, {"notice.undone", {}, false, false}));
-  if (!act) return;
+  if (!act) return steps.push_back(step);
   steps.pop_back();  // the undoing itself
-  steps.pop_back();
   if (!step.pile.empty() && keypad.draft.digits.empty()) keypad.draft.pile = step.pile;
   keep(*std::move(act));
 }

@@ -2,7 +2,7 @@
 //
 // keeper: transactions, queue, retry, loads, the pen. desk: the open session and what is derived of it. shelf:
 // cards, bin, settings. keypad: draft, fields, digits. porter: files in and out. Each is told by nobody but
-// here and the acts (acts_*.cpp, app_*.cpp); none knows of App.
+// here and by what is done (doing_*.cpp, app_*.cpp); none knows of App.
 #pragma once
 #include <cstdint>
 #include <map>

@@ -260,7 +260,7 @@ Made commit_wanted(Work& w) {
     return Problem{Code::typed_not_whole, "wanted", {Arg::typed(digits)}};
   }
   wanted.count = static_cast<unsigned>(whole);
-  return fact(w, std::move(wanted), label, digits);
+  return fact(w, std::move(wanted), label, as_shown(w.settings, digits));
 }
 
 // The subject is "<of>-<number>".

@@ -166,7 +166,7 @@ Made commit_loss_limit(Work& w) {
 // What-if on the result screen, not an entry.
 Made commit_new_price(Work& w) {
   const auto price = typed_amount(w);
-  if (!price) return no_ready_cut();
+  if (!price) return price.problem();
   w.draft().new_price = price->text;
   w.keypad.after_field(w.desk.session());
   return {};

@@ -61,8 +61,10 @@ void lot(Ui& ui) {
     text_field(ui, "lot:" + std::string(key), "details.lot-" + std::string(key));
   }
   const auto found = ui.figures().lot.find("receiving-temperature");
-  field(ui, {FieldKind::receiving_temperature, ""},
-        found == ui.figures().lot.end() ? std::string() : show::typed(found->second, ui.style));
+  std::string temperature = found == ui.figures().lot.end() ? std::string() : found->second;
+  // Of an imported file it may be any text.
+  if (parse_temperature(temperature, "lot")) temperature = show::typed(temperature, ui.style);
+  field(ui, {FieldKind::receiving_temperature, ""}, temperature);
 }
 
 void trim(Ui& ui) {
