@@ -66,7 +66,12 @@ void App::import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& he
     any = true;
     // One that stays was there to be read when the file was picked.
     if (rooms_.notices.stays()) rooms_.notices.now.reset();
-    OpenSession union_of = in_memory ? *session() : std::move(here[i].session);
+    OpenSession union_of;
+    if (in_memory) {
+      union_of = *session();
+    } else {
+      union_of = std::move(here[i].session);
+    }
     const bool more = porter.unite(union_of, files[i], rooms_.shelf, act);
     if (more && in_memory) rooms_.desk.lay(std::move(union_of));
   }

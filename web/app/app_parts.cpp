@@ -75,8 +75,9 @@ void App::on_file(const std::string& name, const std::string& bytes, bool last_p
 
 void App::undo() {
   if (!rooms_.may_act()) return;
-  if (notice() && !notice()->binned.empty()) {  // needs nothing of a later part
-    const std::string session = notice()->binned;
+  const std::optional<Notice>& said = notice();
+  if (said && !said->binned.empty()) {  // needs nothing of a later part
+    const std::string session = said->binned;
     return rooms_.take_from_bin(session);
   }
   when_here(AppPart::board, "undo", [this] { undo_now(); });

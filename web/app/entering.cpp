@@ -52,8 +52,9 @@ std::optional<Act> Rooms::enter(Made made) {
 
 bool Rooms::put(Made made) {
   std::optional<Act> act = enter(std::move(made));
-  if (act) keep(*std::move(act));
-  return act.has_value();
+  if (!act) return false;
+  keep(*std::move(act));
+  return true;
 }
 
 void Rooms::undo() {

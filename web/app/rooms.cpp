@@ -21,7 +21,8 @@ std::string title_of(const SessionCard* card) {
 
 void Notices::leave(const std::string& place) {
   if (!now || now->is_error || now->stays) return;
-  waiting[place] = *std::exchange(now, std::nullopt);
+  waiting[place] = std::move(*now);
+  now.reset();
 }
 
 void Notices::come_to(const std::string& place) {

@@ -114,7 +114,7 @@ Made commit_reading(Work& w) {
 Made commit_anew(Work& w) {
   const auto id = entry_id_from(w.field().subject);
   const auto* found = id ? body_at<body::Reading>(w.open(), *id) : nullptr;
-  if (found == nullptr) {
+  if (!id || found == nullptr) {
     w.keypad.edit({FieldKind::reading, ""}, &w.open(), w.settings);
     return {};
   }

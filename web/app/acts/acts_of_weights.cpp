@@ -1,5 +1,7 @@
 // What becomes of the digits, one function for each field: facts and weights. Money is in acts_of_money.cpp,
 // which function is whose in fields.h.
+#include <ranges>
+
 #include "web/app/desk/line_of.h"
 #include "web/words/words.h"
 #include "work.h"
@@ -92,14 +94,13 @@ Made commit_tub_tare(Work& w) {
 Made commit_step_weight(Work& w) {
   const auto mass = typed_mass(w);
   if (!mass) return mass.problem();
-  const auto& steps = w.figures().steps;
-  for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
-    if (step->from_pile != w.field().subject) continue;
+  for (const auto& step : std::views::reverse(w.figures().steps)) {
+    if (step.from_pile != w.field().subject) continue;
     body::Step like;
-    like.key = step->key;
+    like.key = step.key;
     const auto* now = latest(w.open(), like);
     if (now == nullptr) continue;
-    if (auto no = takes_too_much(w, step->from_pile, *mass, step->process, step->key)) return *no;
+    if (auto no = takes_too_much(w, step.from_pile, *mass, step.process, step.key)) return *no;
     body::Step weighed = *now;
     weighed.weight = *mass;
     weighed.division = w.figures().settings.division;
