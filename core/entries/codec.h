@@ -109,5 +109,7 @@ std::string backup_header(std::size_t sessions);
 
 // CRC-32/ISO-HDLC (check value of "123456789" is cbf43926).
 std::uint32_t crc32(std::string_view bytes);
+// Eight digits, as check values are written in files: "cbf43926".
+std::string hex8(std::uint32_t value);
 
 }  // namespace tallyblock

@@ -20,12 +20,6 @@ bool is_header_field(std::string_view name) {
   return std::find(kHeaderFields.begin(), kHeaderFields.end(), name) != kHeaderFields.end();
 }
 
-std::string hex8(std::uint32_t value) {
-  std::string text(8, '0');
-  for (std::size_t i = 8; i-- > 0; value >>= 4) text[i] = "0123456789abcdef"[value & 15u];
-  return text;
-}
-
 // `header` is the object without "entries" and "check"; the entries are joined in as they stand.
 std::string canonical_with_entries(const Json& header, const std::vector<std::string_view>& texts) {
   std::string out = "{";
@@ -161,6 +155,12 @@ std::optional<Problem> size_problem(std::string_view bytes) {
 }
 
 }  // namespace
+
+std::string hex8(std::uint32_t value) {
+  std::string text(8, '0');
+  for (std::size_t i = 8; i-- > 0; value >>= 4) text[i] = "0123456789abcdef"[value & 15u];
+  return text;
+}
 
 std::string write_session(const SessionFile& file) {
   std::vector<Entry> fresh;  // those without text yet

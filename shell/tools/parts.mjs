@@ -23,7 +23,7 @@ const plain = (name) => name.replace(/\\([0-9a-f]{2})/g, (_, hex) => String.from
 function pattern(line) {
   const parts = line.replace(/^!/, '').split('*');
   const text = parts.map((part) => part.replace(/[.+?^${}()|[\]\\]/g, '\\$&')).join('.*');
-  return { line, used: false, guard: line.startsWith('!'), test: new RegExp(`^${text}$`, 's') };
+  return { line, guard: line.startsWith('!'), test: new RegExp(`^${text}$`, 's') };
 }
 
 // The program's text taken apart: its head and the functions by name, each with its lines and whom it calls,

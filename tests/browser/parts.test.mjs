@@ -136,7 +136,7 @@ async function uncovered(t) {
   return context;
 }
 
-// Everything the list of pieces offers is asked for before the second part is here. Nothing of it may
+// Everything the list of pieces offers is asked for before the parts after the first are here. Nothing of it may
 // be needed to answer, and nothing asked for may be lost.
 async function everything(t) {
   const context = await uncovered(t);
@@ -180,7 +180,7 @@ async function everything(t) {
   t.assert.equal((await t.app.all(cook.page, 'button', /^Same again/)).length, 4 + 1 + 1);
 }
 
-// A piece was on the board: it can only be shown when the second part is here.
+// A piece was on the board: it can only be shown when the board is here.
 async function resumed(t) {
   const context = await uncovered(t);
   const before = await t.cook({ context });
@@ -217,14 +217,14 @@ async function unguarded(t) {
 }
 
 export const tests = [
-  { name: 'the list of pieces works while the second part is late, and what was asked for follows by itself', run: late },
-  { name: 'a second part that fails is said and tried again', quick: true, run: failing },
+  { name: 'the list of pieces works while the board is late, and what was asked for follows by itself', run: late },
+  { name: 'a board that fails is said and tried again', quick: true, run: failing },
   { name: 'its words are part of it', run: (t) => wordless(t, 'board') },
   { name: 'so are those of a later part', run: (t) => wordless(t, 'office') },
   { name: 'a later part that fails keeps nobody from the board', quick: true, run: withoutOffice },
   { name: 'a touch tries again at once', run: tapped },
-  { name: 'a second part of another build is refused', run: another },
-  { name: 'whatever the list of pieces offers can be asked for before the second part is here', run: everything },
-  { name: 'the piece on the board waits for the second part, and says so when it fails', run: resumed },
+  { name: 'a board of another build is refused', run: another },
+  { name: 'whatever the list of pieces offers can be asked for before the other parts are here', run: everything },
+  { name: 'the piece on the board waits for the board, and says so when it fails', run: resumed },
   { name: 'what is called too early stops the program with a word', run: unguarded },
 ];

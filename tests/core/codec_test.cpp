@@ -30,6 +30,8 @@ TEST(Crc32, GivesTheCheckValueOfItsDefinition) {
   // Check value of CRC-32/ISO-HDLC, as catalogued for the CRC of IEEE 802.3 and ISO 3309.
   EXPECT_EQ(crc32("123456789"), 0xCBF43926u);
   EXPECT_EQ(crc32(""), 0u);
+  EXPECT_EQ(hex8(0xCBF43926u), "cbf43926");
+  EXPECT_EQ(hex8(7u), "00000007");
 }
 
 TEST(EntryText, IsSortedWithoutSpacesAndOmitsWhatSaysNothing) {

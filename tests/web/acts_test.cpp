@@ -241,6 +241,24 @@ TEST_F(ActsAlone, WhereToCutIsFoundAnewOnlyWhenTheSessionChanges) {
   EXPECT_EQ(desk.cutting().main()->objects.at(0).cuts.size(), 1U);
 }
 
+// Another window's copy of an entry may be the one that counts.
+TEST_F(ActsAlone, WhatIsStoredIsNewsOnlyIfItChangesSomething) {
+  keypad.draft.pile = "portions";
+  Made mine = typed(FieldKind::reading, "412"), theirs = typed(FieldKind::reading, "411");
+  ASSERT_EQ(mine.writing.made.at(0).id, theirs.writing.made.at(0).id);
+  ASSERT_GT(mine.writing.made.at(0).text,
+            theirs.writing.made.at(0).text);  // the smaller one counts
+  OpenSession stored = open();
+  stored.set.insert(theirs.writing.made.at(0));
+  entered(std::move(mine));
+  const std::uint64_t before = desk.revision();
+  desk.merge(OpenSession(open()));
+  EXPECT_EQ(desk.revision(), before);
+  desk.merge(stored);
+  EXPECT_GT(desk.revision(), before);
+  EXPECT_EQ(pile_named(open().figures, "portions")->lines.back().net.in_grams(), 411.0);
+}
+
 TEST_F(ActsAlone, SameAgainTakesTheTargetsAndNoWeights) {
   measure();
   entered(typed(FieldKind::price_per_mass, "9"));

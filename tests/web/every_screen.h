@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <set>
 #include <string>
 #include <string_view>
@@ -242,5 +243,35 @@ inline constexpr Rule rules[] = {
     {"contrast of texts 7 : 1", has_texts_of_7_to_1},
     {"key figures of 28 pixels or more", shows_its_key_figures_at_28_pixels},
     {"every target named once, in reading order", names_every_target_once_in_reading_order}};
+
+// Draws every place in that view and holds it to all rules; then `more(stage)`. With a folder for pictures,
+// each is written there.
+template <class More>
+void draw_every_place(const View& view, const std::string& mark, const std::string& pictures,
+                      More more) {
+  const char* folder = std::getenv("TALLYBLOCK_PICTURES");
+  for (const Place& place : places) {
+    SCOPED_TRACE(std::string(place.name) + " on " + view.name);
+    AppStage stage;
+    ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
+    show(stage, view, place, mark);
+    EXPECT_GT(stage.drawn().nodes.size(), 5U);
+    for (const Rule& rule : rules) {
+      SCOPED_TRACE(rule.name);
+      rule.check(stage, place);
+    }
+    more(stage);
+    if (folder == nullptr) continue;
+    const std::string name = pictures + place.name + "-" + view.name + ".png";
+    EXPECT_TRUE(write_png(std::string(folder) + "/" + name, render(stage.screens->kit().drawn())));
+  }
+}
+
+// The view's name as a test may be called.
+inline std::string name_of_view(const ::testing::TestParamInfo<int>& which) {
+  std::string name = views[which.param].name;
+  std::ranges::replace(name, '-', '_');
+  return name;
+}
 
 }  // namespace tallyblock::test

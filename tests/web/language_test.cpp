@@ -169,18 +169,7 @@ class EveryScreenInAnotherLanguage : public ::testing::TestWithParam<int> {
 };
 
 TEST_P(EveryScreenInAnotherLanguage, IsWholeAndSaysNothingInEnglish) {
-  const View& view = views[GetParam()];
-  const char* folder = std::getenv("TALLYBLOCK_PICTURES");
-  for (const Place& place : places) {
-    SCOPED_TRACE(std::string(place.name) + " on " + view.name);
-    AppStage stage;
-    ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
-    show(stage, view, place, ",");
-    EXPECT_GT(stage.drawn().nodes.size(), 5U);
-    for (const Rule& rule : rules) {
-      SCOPED_TRACE(rule.name);
-      rule.check(stage, place);
-    }
+  draw_every_place(views[GetParam()], ",", "other-", [](AppStage& stage) {
     std::vector<std::string> names = sample_names();
     if (stage.app().session() != nullptr) add_names(stage.app().session()->figures, names);
     std::set<std::string> english;
@@ -194,20 +183,11 @@ TEST_P(EveryScreenInAnotherLanguage, IsWholeAndSaysNothingInEnglish) {
     }
     for (const Node& node : stage.drawn().nodes) look(node.text);
     for (const std::string& found : english) ADD_FAILURE() << found;
-    if (folder == nullptr) continue;
-    const std::string file =
-        std::string(folder) + "/other-" + place.name + "-" + view.name + ".png";
-    EXPECT_TRUE(write_png(file, render(stage.screens->kit().drawn())));
-  }
+  });
 }
 
 INSTANTIATE_TEST_SUITE_P(In, EveryScreenInAnotherLanguage,
-                         ::testing::Range(0, static_cast<int>(std::size(views))),
-                         [](const auto& which) {
-                           std::string name = views[which.param].name;
-                           std::ranges::replace(name, '-', '_');
-                           return name;
-                         });
+                         ::testing::Range(0, static_cast<int>(std::size(views))), name_of_view);
 
 }  // namespace
 }  // namespace tallyblock::test

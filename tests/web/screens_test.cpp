@@ -137,32 +137,11 @@ TEST(DecimalComma, IsInDoubtsAndRefusalsAndInWhatWasTypedWithAPoint) {
 class EveryScreen : public ::testing::TestWithParam<int> {};
 
 TEST_P(EveryScreen, KeepsTheRules) {
-  const View& view = views[GetParam()];
-  const char* folder = std::getenv("TALLYBLOCK_PICTURES");
-  for (const Place& place : places) {
-    SCOPED_TRACE(std::string(place.name) + " on " + view.name);
-    AppStage stage;
-    ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";
-    show(stage, view, place);
-    EXPECT_GT(stage.drawn().nodes.size(), 5U);
-    for (const Rule& rule : rules) {
-      SCOPED_TRACE(rule.name);
-      rule.check(stage, place);
-    }
-    if (folder == nullptr) continue;
-    const std::string file = std::string(folder) + "/" + place.name + "-" + view.name + ".png";
-    EXPECT_TRUE(write_png(file, render(stage.screens->kit().drawn())));
-  }
+  draw_every_place(views[GetParam()], ".", "", [](AppStage&) {});
 }
 
 INSTANTIATE_TEST_SUITE_P(In, EveryScreen, ::testing::Range(0, static_cast<int>(std::size(views))),
-                         [](const auto& which) {
-                           std::string name = views[which.param].name;
-                           for (char& letter : name) {
-                             if (letter == '-') letter = '_';
-                           }
-                           return name;
-                         });
+                         name_of_view);
 
 }  // namespace
 }  // namespace tallyblock::test

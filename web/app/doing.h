@@ -1,5 +1,7 @@
 // What is done when it is asked for: one function for each row of TALLYBLOCK_ASKS.
 #pragma once
+#include <string>
+
 #include "ask.h"
 #include "rooms.h"
 
@@ -9,6 +11,8 @@ namespace tallyblock::doing {
 TALLYBLOCK_ASKS(TALLYBLOCK_ASK)
 #undef TALLYBLOCK_ASK
 
+// The name of who is cutting from now on; "" if nobody was named.
+std::string cook_named(const Rooms& r);
 // Digits into the field they were typed for. True: they became entries or settings.
 bool commit_field(Rooms& r);
 

@@ -5,9 +5,7 @@
 #include "doing.h"
 #include "web/app/acts/acts_of_blocks.h"
 #include "web/app/acts/acts_of_cutting.h"
-#include "web/app/acts/acts_of_names.h"
 #include "web/app/acts/acts_of_piles.h"
-#include "web/words/words.h"
 
 namespace tallyblock::doing {
 namespace {
@@ -26,9 +24,7 @@ void select(Rooms& r, const Asked& asked) {
 
 void erase(Rooms& r, const Asked& asked) {
   if (!r.may_act() || !r.shelf.in_bin(asked.one)) return;
-  const SessionCard* card = r.shelf.binned_card(asked.one);
-  const std::string title =
-      card == nullptr || card->title.empty() ? say("session.unnamed") : card->title;
+  const std::string title = title_of(r.shelf.binned_card(asked.one));
   Act act;
   r.shelf.erase(asked.one, act);
   act.when_kept = Notice{"notice.erased", {title}, false, false};
@@ -200,9 +196,8 @@ void trim_block(Rooms& r, const Asked& asked) {
 
 void begin_cutting(Rooms& r, const Asked& /*asked*/) {
   if (r.desk.session() == nullptr || !r.keeper.writer()) return;
-  const std::string name =
-      saved_text(r.desk.session(), r.shelf.settings, "person:" + r.keypad.draft.person);
-  Made made = tallyblock::begin_cutting(open(r), r.writing(), r.shelf.cook_of(name, open(r).id));
+  const CookOf* cook = r.shelf.cook_of(cook_named(r), open(r).id);
+  Made made = tallyblock::begin_cutting(open(r), r.writing(), cook);
   if (!made.writing.made.empty() && r.may_write()) r.put(std::move(made));
 }
 

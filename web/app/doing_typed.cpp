@@ -49,7 +49,7 @@ void learn(Rooms& r, Act& act) {
   const OpenSession& open = *r.desk.session();
   const auto shown = learned(open, view->cook, r.keypad.person());
   if (!shown) return;
-  r.shelf.learn({saved(r, "person:" + r.keypad.draft.person), open.id, *shown});
+  r.shelf.learn({cook_named(r), open.id, *shown});
   r.shelf.put_settings(act);
 }
 
@@ -74,6 +74,8 @@ bool put_typed(Rooms& r, Made made, const Field& field) {
 }
 
 }  // namespace
+
+std::string cook_named(const Rooms& r) { return saved(r, "person:" + r.keypad.draft.person); }
 
 bool commit_field(Rooms& r) {
   const Field field = r.keypad.draft.field;

@@ -4,16 +4,11 @@
 #include <utility>
 
 #include "web/app/shelf/sample.h"
-#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
 
 constexpr std::int64_t kWakeMs = 60'000;
-
-std::string title_of(const SessionCard* card) {
-  return card == nullptr || card->title.empty() ? say("session.unnamed") : card->title;
-}
 
 }  // namespace
 
@@ -58,10 +53,9 @@ void Rooms::tell_error(std::string key, std::vector<std::string> args) {
   changed();
 }
 
-bool Rooms::refuse(Problem problem) {
+void Rooms::refuse(Problem problem) {
   keypad.problem = std::move(problem);
   changed();
-  return false;
 }
 
 bool Rooms::may_act() {

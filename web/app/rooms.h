@@ -52,7 +52,7 @@ struct Rooms {
   void changed_draft();  // visible, and to be kept
   void tell(std::string key, std::vector<std::string> args = {}, bool can_undo = false);
   void tell_error(std::string key, std::vector<std::string> args = {});
-  bool refuse(Problem problem);  // the digits stay; why they were not taken is shown beside them
+  void refuse(Problem problem);  // the digits stay; why they were not taken is shown beside them
   bool may_act();                // else it is said why not
   bool may_write();              // a session is open, too
 

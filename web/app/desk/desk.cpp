@@ -40,12 +40,12 @@ void Desk::enter(const std::vector<Entry>& entries) {
 }
 
 void Desk::merge(const OpenSession& found) {
-  const std::size_t before = open_->set.size();
-  const bool more = open_->left_out != found.left_out;
+  const EntrySet before = open_->set;
+  const bool same_left_out = open_->left_out == found.left_out;
   open_->set.merge(found.set);
   open_->left_out = found.left_out;
   refresh(*open_);
-  if (more || open_->set.size() != before) changed();
+  if (!same_left_out || !(open_->set == before)) changed();
 }
 
 Desk::Derived& Desk::derived() const {

@@ -12,13 +12,7 @@ namespace {
 
 constexpr std::size_t kFirstBytes = 4096;
 
-std::string copy_mark(const std::string& text) {
-  static constexpr char digits[] = "0123456789abcdef";
-  std::uint32_t sum = crc32(text);
-  std::string out(8, '0');
-  for (std::size_t at = 8; at-- > 0; sum >>= 4) out[at] = digits[sum & 15u];
-  return '~' + out;
-}
+std::string copy_mark(const std::string& text) { return '~' + hex8(crc32(text)); }
 
 // Kinds left out of both: what one copy holds, the union holds.
 std::vector<std::string> in_both(const std::vector<std::string>& a,

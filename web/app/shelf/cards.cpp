@@ -7,6 +7,7 @@
 #include "web/app/keeper/kept_json.h"
 #include "web/figures/doubts.h"
 #include "web/figures/names.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -271,6 +272,10 @@ char mark_of(const AppSettings& settings) { return settings.decimal_mark == "," 
 
 std::string as_shown(const AppSettings& settings, std::string_view typed) {
   return show::typed(typed, mark_of(settings));
+}
+
+std::string title_of(const SessionCard* card) {
+  return card == nullptr || card->title.empty() ? say("session.unnamed") : card->title;
 }
 
 }  // namespace tallyblock

@@ -76,6 +76,8 @@ std::vector<std::string> ids_from_json(std::string_view text);
 // "tallyblock-<piece>-<date>.json" in small letters, digits and hyphens only; the date is the local
 // day of the first entry.
 std::string file_name_of(const SessionCard& card);
+// As it is called in a notice; null, or without a title: a word for that.
+std::string title_of(const SessionCard* card);
 // "2026-11-25", the local day.
 std::string day_text(std::int64_t utc_ms, int offset_minutes);
 // Small ASCII letters and digits, runs of anything else as one hyphen; at most 40 characters; may be
