@@ -67,7 +67,6 @@ struct Demo {
     options.units = {"g", "kg", "lb"};
     options.unit = "g";
     options.enter_look = Look::primary;
-    options.compact = kit.wide() && !kit.broad();
     const std::string_view key = kit.keypad("weigh/pad", options);
     if (key.empty()) return;
     ++taps;

@@ -57,6 +57,7 @@ void set_by_difference(App& app, const std::string& pile, bool on) {
 }
 void void_entry(App& app, const EntryId& id) { put(app, What::void_entry, to_text(id)); }
 void restore_entry(App& app, const EntryId& id) { put(app, What::restore_entry, to_text(id)); }
+void use_set(App& app, const std::string& set) { put(app, What::use_set, set); }
 void move_reading(App& app, const EntryId& id, const std::string& to_pile) {
   put(app, What::move_reading, to_text(id), to_pile);
 }

@@ -25,7 +25,7 @@ struct Rooms;
 // Done by void NAME(Rooms&, const Asked&) in namespace `doing`.
 #define TALLYBLOCK_ASKS(X) \
   X(select) X(edit) X(key) X(enter) X(set_unit) X(set_habit) X(set_count) X(answer_weight) \
-  X(set_tub) X(choose_pile) X(text_changed) X(text_done) X(erase) X(add_pile) X(set_pile_role) \
+  X(set_tub) X(choose_pile) X(text_changed) X(text_done) X(erase) X(add_pile) X(use_set) X(set_pile_role) \
   X(set_by_difference) X(void_entry) X(restore_entry) X(move_reading) X(add_tub) X(break_down) \
   X(set_quality) X(set_session_setting) X(set_person) X(take_out_step) X(usual_tolerance) \
   X(keep_minutes) X(timer_start) X(timer_pause) X(same_all_along) X(set_face_fill) \
@@ -87,6 +87,7 @@ void remove_sample(App& app);
 // ---- the open session
 void add_pile(App& app, Role role, const std::string& name, const std::string& use,
               bool main = false);
+void use_set(App& app, const std::string& set);  // its piles (defaults.h)
 void set_pile_role(App& app, const std::string& pile, Role role);
 void set_by_difference(App& app, const std::string& pile, bool on);
 void void_entry(App& app, const EntryId& id);

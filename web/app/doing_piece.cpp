@@ -52,6 +52,11 @@ void add_pile(Rooms& r, const Asked& asked) {
   r.keep(*std::move(act));
 }
 
+void use_set(Rooms& r, const Asked& asked) {
+  if (!r.may_write()) return;
+  r.put(tallyblock::use_set(open(r), r.writing(), asked.one));
+}
+
 void set_pile_role(Rooms& r, const Asked& asked) {
   if (!r.may_write()) return;
   const Role role = static_cast<Role>(asked.number);

@@ -25,13 +25,27 @@ std::string doubt_words(const Figures& figures, const show::Style& style, const 
   return say(show::sentence_key(doubt.code, doubt.args), args);
 }
 
+std::optional<Mass> left_to_weigh(const Figures& figures) {
+  if (figures.steps.empty()) return std::nullopt;
+  const StepFigures& step = figures.steps.front();
+  if (!step.loss) return std::nullopt;  // not weighed in, or a pile is by difference
+  return step.loss->value();
+}
+
+bool all_is_weighed(const Figures& figures) {
+  const auto said = figures.settings.all.find(std::string(kAllWeighed));
+  if (said != figures.settings.all.end() && said->second == "yes") return true;
+  const auto left = left_to_weigh(figures);
+  if (!left) return !figures.steps.empty() && figures.steps.front().input.has_value();
+  const bool begun = figures.steps.front().outputs.value() > Mass();
+  const auto much = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
+  return begun && much == figures.doubts.end();
+}
+
 std::optional<Mass> not_all_weighed(const Figures& figures) {
-  constexpr double much = 0.1;  // of the piece; a choice of ours, no source
-  const auto& whole = figures.incoming.as_purchased;
-  const auto found = std::ranges::find(figures.doubts, Code::doubt_loss_high, &Doubt::code);
-  if (!whole || found == figures.doubts.end()) return std::nullopt;
-  const Mass missing = found->amount.value_or(Mass());
-  return missing > whole->value() * much ? std::optional(missing) : std::nullopt;
+  const auto left = left_to_weigh(figures);
+  if (!left || *left <= Mass() || all_is_weighed(figures)) return std::nullopt;
+  return left;
 }
 
 }  // namespace tallyblock

@@ -45,6 +45,8 @@ enum class Part : std::uint8_t { box, text, swatch, painter, gap };
 enum class Flow : std::uint8_t { down, across, cells };
 enum class Align : std::uint8_t { left, middle, right };
 
+inline constexpr int kTurns = 6;  // Node::turn
+
 struct TextLook {
   float size = 16;
   Colour colour = 0;
@@ -52,6 +54,7 @@ struct TextLook {
   bool figure = false;  // digits: one line, made smaller rather than broken
   bool middle = false;  // in the middle of its height
   bool struck = false;
+  bool tight = false;  // little between its lines
   bool dotted = false;    // explains itself when tapped
   bool stand_in = false;  // only while the page's own text box is not over it
   bool caret = false;     // a bar behind it: typing goes here
@@ -76,6 +79,9 @@ struct Node {
   bool page = false;  // holds bars or scroll areas: others in it keep the page margin
   bool fill = false, grows = false;  // takes the height left; holds something that does
   bool stretch = false;              // takes the height left in its own box only
+  std::uint8_t turn = 0;  // may become higher before what grows does; 1 first, 0 not at all
+  float grow_by = 0;      // then: by how much at most; cells: each of their rows
+  float room = 0;         // so much it may grow by (layout)
   bool middle = false;               // content in the middle of the height
   bool snug = false;                 // a row whose targets are as wide as their words
   float content = 0;                 // scroll: height of what is inside
@@ -275,6 +281,7 @@ class Frame {
   float measure_columns(Node& n, float inner);
   float gap_between(const Node& n, int a, int b);
   bool share_out(Node& n, float inner);
+  float take_turns(Node& n, float extra);
   void place_down(Node& n, float height);
   void place_across(Node& n);
   void place_cells(Node& n);

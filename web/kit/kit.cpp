@@ -159,8 +159,7 @@ int open_bar(Frame& f) {
   Node& n = f.node(i);
   n.edge = true;
   n.pad_x = f.margin();
-  n.pad_y = f.px(style::gap);
-  n.least_h = f.px(style::target + 2 * style::gap);
+  n.least_h = f.px(style::target);
   n.ground = f.colours().raised;
   return i;
 }
@@ -194,6 +193,12 @@ Kit::Box Kit::measure() {
   const int i = f.open_box(Flow::down);
   f.node(i).most_w = f.type(style::measure);
   return Box(*this);
+}
+
+void Kit::may_grow(int turn, float by) {
+  Node& n = frame_->node(frame_->open.back());
+  n.turn = static_cast<std::uint8_t>(turn);
+  n.grow_by = frame_->px(by);
 }
 
 void Kit::space(int steps) {

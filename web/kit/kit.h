@@ -95,6 +95,7 @@ enum class Tone : std::uint8_t { normal, quiet, strong, good, warn, bad };
 enum class ButtonKind : std::uint8_t {
   primary,  // the one next step, at most one on a screen
   plain,
+  large,  // a plain one with large words
   quiet,  // words only, still a full target
 };
 
@@ -110,7 +111,8 @@ struct ButtonOptions {
 enum class FigureSize : std::uint8_t {
   small,  // in a list of figures
   medium,
-  key,  // the figure that matters now: 36 px
+  key,   // the figure that matters now
+  huge,  // the one answer of a screen
 };
 
 struct FigureOptions {
@@ -132,9 +134,9 @@ struct TileOptions {
   std::string_view word = {};    // the same beside the weight of a compact tile: "in 8"
   bool chosen = false;
   bool enabled = true;
-  // Three beside each other on a narrow screen: texture as a band at the side, name and weight; the
-  // share is left to the picture.
+  // On a narrow screen: texture as a band at the side, name and weight; the share is left to the picture.
   bool compact = false;
+  bool wanted = false;  // a pile is to be chosen: it stands out
 };
 
 struct DisplayOptions {
@@ -142,6 +144,8 @@ struct DisplayOptions {
   std::string_view hint = {};     // quiet, when there are no digits yet
   std::string_view problem = {};  // why the digits were not taken
   bool active = true;             // the keypad types here
+  bool done = false;              // the digits are entered: shown until the next one is typed
+  std::string_view note = {};     // below the label: "saved"
 };
 
 struct KeypadOptions {
@@ -156,10 +160,11 @@ struct KeypadOptions {
   std::optional<Look> enter_look = {};       // texture of the chosen pile, shown on the enter key
   std::uint8_t enter_variant = 0;
   bool enter_enabled = true;
+  int turn = 0;       // may grow in this turn (may_grow) ...
+  float grow_by = 0;  // ... by so many px a row
   // A key above the enter key, e.g. how the next reading is weighed; the key is "side".
   std::string_view side_label = {}, side_name = {};
   bool side_open = false;
-  bool compact = false;  // rows of 48 px instead of 56 px
   // Names for screen readers of the keys that are signs.
   std::string_view back_name = "Delete last digit", decimal_name = "Decimal mark",
                    space_name = "Space", slash_name = "Fraction bar";
@@ -308,6 +313,9 @@ class Kit {
   Rows rows(std::string_view path, std::size_t count) { return Rows(*this, path, count); }
   // The content of the page, no wider than comfortable to read; centred on broad screens.
   Box measure();
+  // The box that is open may become higher before what fills does, those with an earlier turn (1 to 6)
+  // first: by so many px, each row of a grid by so many.
+  void may_grow(int turn, float by);
   void space(int steps = 1);  // 8 px each
   void fill();                // takes the height that is left
   void line();
@@ -337,6 +345,9 @@ class Kit {
                   const ListRowOptions& options = {});
   NoticeTap notice_bar(std::string_view path, std::string_view text,
                        const NoticeOptions& options = {});
+
+  // A place of the bar at the bottom: `current` is filled.
+  bool place(std::string_view path, std::string_view label, bool current);
 
   // ---- typing
   // True: tapped, the keypad should type here.

@@ -87,6 +87,7 @@ float Frame::measure(int i, float width) {
       n.grows = n.fill;
       for (int c = n.first; c >= 0; c = node(c).next) n.grows = n.grows || node(c).grows;
       n.natural = std::max(n.least_h, inner);
+      if (n.turn > 0 && n.flow != Flow::cells) n.room = n.grow_by;
       if (n.scroll) {
         n.grows = !page_scrolls;
         if (!page_scrolls) n.natural = std::min(inner, px(style::scroll_least));
@@ -102,7 +103,8 @@ float Frame::measure(int i, float width) {
 float Frame::gap_between(const Node& n, int a, int b) {
   if (b < 0) return 0;
   const auto reaches_edge = [&](int i) { return node(i).edge || node(i).scroll || node(i).page; };
-  return n.page && reaches_edge(a) && reaches_edge(b) ? 0 : n.gap;
+  if (n.page && reaches_edge(a) && reaches_edge(b)) return 0;
+  return n.gap;
 }
 
 float Frame::measure_down(Node& n, float width) {
@@ -190,6 +192,7 @@ float Frame::measure_cells(Node& n, float width) {
     if (w >= least || columns == 1) break;
   }
   n.shares_n = columns;  // kept for placing
+  n.room = 0;
   // The cells of a row are equally high.
   float total = 2 * n.pad_y;
   for (int c = n.first; c >= 0;) {
@@ -198,12 +201,28 @@ float Frame::measure_cells(Node& n, float width) {
     for (int k = 0; k < columns && c >= 0; ++k, c = node(c).next) h = std::max(h, measure(c, w));
     h = std::floor(h);
     for (int k = first; k != c; k = node(k).next) node(k).r.h = h;
+    n.room += n.grow_by;
     total += h + (c >= 0 ? n.gap : 0);
   }
   return total;
 }
 
 // ---- places -----------------------------------------------------------------------------------
+
+// What has a turn takes what it may of the height that is left, the earlier turn first; `room` becomes what
+// it got. Returns what was taken.
+float Frame::take_turns(Node& n, float extra) {
+  float taken = 0;
+  for (int turn = 1; turn <= kTurns; ++turn) {
+    for (int c = n.first; c >= 0; c = node(c).next) {
+      Node& k = node(c);
+      if (k.turn != turn) continue;
+      k.room = std::floor(std::clamp(extra - taken, 0.0F, k.room));
+      taken += k.room;
+    }
+  }
+  return taken;
+}
 
 void Frame::place_down(Node& n, float height) {
   float y = n.r.y + n.pad_y;
@@ -219,9 +238,11 @@ void Frame::place_down(Node& n, float height) {
   } else if (n.middle && takers + stretchers == 0) {
     y += std::max(0.0F, extra / 2);
   }
+  if (!n.scroll) extra -= take_turns(n, extra);
   for (int c = n.first; c >= 0; c = node(c).next) {
     Node& k = node(c);
     float h = k.natural;
+    if (k.turn > 0 && !n.scroll) h += k.room;
     if (extra > 0 && takers > 0 && k.grows) h += extra / static_cast<float>(takers);
     if (extra > 0 && takers == 0 && k.stretch) h += extra / static_cast<float>(stretchers);
     const float side = keeps_margin(n, k) ? margin() : 0;
@@ -267,9 +288,12 @@ void Frame::place_cells(Node& n) {
   if (n.by_column) return place_columns(n);
   int column = 0;
   const int columns = std::max(1, n.shares_n);
+  const int rows = std::max(1, (n.children + columns - 1) / columns);
+  const float more = n.turn > 0 ? std::max(0.0F, n.r.h - n.content) / static_cast<float>(rows) : 0;
   float x = n.r.x + n.pad_x, y = n.r.y + n.pad_y;
   for (int c = n.first; c >= 0; c = node(c).next) {
-    const Rect r = node(c).r;
+    Rect r = node(c).r;
+    r.h += std::floor(more);
     place(c, x, y, r.h);
     x += r.w + n.gap;
     if (++column < columns) continue;

@@ -67,6 +67,7 @@ PieceBlock::PieceBlock(Frame& f, const Piece& piece, std::uint32_t id)
     l.share = f.arena.keep(s.share);
     l.look = s.look;
     l.variant = s.variant;
+    l.lit = s.lit;
   }
   SlabLabel& rest = labels_.emplace_back();
   rest.name = f.arena.keep(piece.rest_name);
@@ -89,7 +90,8 @@ void PieceBlock::cut(std::span<const double> values) {
   }
 }
 
-void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_list) {
+void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_list,
+                      bool labelled) {
   kerf_ = f.px(style::kerf);
   side_ = std::round(h * style::piece_side);
   h_ = h - side_;
@@ -97,7 +99,10 @@ void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_
   const float css = f.px(1) * f.scale.text;
   const float by = std::clamp(h / (css * 190), 1.0F, 1.7F);  // larger on a wall
   small_ = std::round(f.type(style::type_small) * by);
-  lead_ = std::round(f.type(h < css * 110 ? style::type_body : style::type_lead) * by);
+  lead_ = std::round(f.type(with_list && h < css * 110 ? style::type_body
+                            : with_list || h < css * 64 ? style::type_lead
+                                                        : style::type_title) *
+                     by);
   row_gap_ = f.px(style::gap) * 2;
   std::size_t parts_n = 0;
   for (const double v : values_) parts_n += has_area(v) ? 1U : 0U;
@@ -109,8 +114,10 @@ void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_
   for (std::size_t i = 0; i < labels_.size(); ++i) {
     SlabLabel& l = labels_[i];
     l.where = SlabLabel::Where::list;
-    if (l.name.empty() && l.amount.empty()) continue;
-    if (!fit_inside(f, i, l, true, true) && !with_list && !fit_inside(f, i, l, false, true)) {
+    if (!labelled || (l.name.empty() && l.amount.empty())) continue;
+    if (with_list) {
+      fit_inside(f, i, l, true, true);
+    } else if (l.look != Look::unweighed && !l.share.empty()) {
       fit_inside(f, i, l, false, false);
     }
   }

@@ -19,6 +19,7 @@ struct SlabLabel {
   std::string_view name, amount, share;
   Look look{};
   std::uint8_t variant = 0;
+  bool lit = false;
   int lines_at = 0, lines_n = 0;     // of the name, in PieceBlock::lines
   float x = 0, y = 0, w = 0, h = 0;  // relative to the block's top left
   bool with_name = true, with_amount = true;
@@ -30,7 +31,8 @@ class PieceBlock {
   PieceBlock(Frame& f, const Piece& piece, std::uint32_t id);
 
   // Lays the block out: its own height is h, the labels' rows and list are returned by the heights.
-  void plan(Frame& f, float width, float h, LabelSide side, bool with_list);
+  // Without a list a slab shows its share alone, where it fits. Not labelled: the shape alone.
+  void plan(Frame& f, float width, float h, LabelSide side, bool with_list, bool labelled = true);
   float row_height() const { return row_h_; }
   float list_height(const Frame& f) const;
   float title_height(const Frame& f) const;

@@ -58,6 +58,10 @@ void PieceBlock::paint(Frame& f, float x, float y) {
                  f.px(1) * std::clamp(h_ / f.px(120), 1.0F, 2.0F));
     outline(f.draw(), s, colours.edge, f.px(style::edge));
   }
+  for (std::size_t i = 0; i < slabs_.size(); ++i) {  // over its neighbours' edges
+    if (!labels_[i].lit || slabs_[i].size() < 3) continue;
+    outline(f.draw(), moved(slabs_[i], x, y), p.ink, f.px(style::edge_chosen));
+  }
   for (const std::vector<Point>& part : beyond_) {
     if (!part.empty()) outline(f.draw(), moved(part, x, y), p.bad, f.px(style::ring));
   }

@@ -11,15 +11,12 @@
 namespace tallyblock {
 namespace {
 
-enum class Room { slim, small, one, two };
+enum class Room { tiny, slim, one, two };
 
 float block_height(const Frame& f, float width, Room room) {
+  if (room == Room::tiny) return f.px(style::piece_height_tiny);
   if (room == Room::slim) return f.px(style::piece_height_slim);
-  // Little height for two of them is as little room as a small one has; a tall screen has room for
-  // a full one anywhere.
-  const bool low = f.in.height < f.px(style::piece_low_screen);
-  const bool tall = f.in.height > f.px(style::piece_tall_screen);
-  const bool small = (room == Room::small && !tall) || (room == Room::two && low);
+  const bool small = room == Room::two && f.in.height < f.px(style::piece_low_screen);
   const float least = small ? style::piece_height_small : style::piece_height;
   const float aspect = small ? style::piece_aspect_small : style::piece_aspect;
   const float screen = f.in.height * (room == Room::one ? 0.34F : 0.2F);
@@ -33,25 +30,37 @@ class OnePiece final : public Painter {
       : block_(f, piece, id), size_(size) {}
 
   float height(Frame& f, float width) override {
-    constexpr Room rooms[] = {Room::one, Room::small, Room::slim};
-    block_.plan(f, width, block_height(f, width, rooms[static_cast<std::size_t>(size_)]),
-                LabelSide::below, is_full());
+    constexpr Room rooms[] = {Room::one, Room::slim, Room::slim, Room::tiny};
+    h_ = block_height(f, width, rooms[static_cast<std::size_t>(size_)]);
+    plan(f, width);
     const float title = block_.title_height(f);
-    return title + block_.full_height() + block_.row_height() +
+    all_ = title + block_.full_height() + block_.row_height() +
            (is_full() ? block_.list_height(f) : 0) + f.px(2);
+    return all_;
   }
 
   void paint(Frame& f, const Rect& r) override {
+    float over = r.h - all_;
+    if (size_ == PieceSize::small && over > 1) {  // it takes the height that is left to it
+      const float most = std::min(h_ + over, r.w * style::piece_aspect_most);
+      over -= most - h_;
+      h_ = most;
+      plan(f, r.w);
+    }
     block_.paint_title(f, r.x, r.y, r.w);
-    const float top = r.y + block_.title_height(f);
+    const float top = r.y + block_.title_height(f) + std::max(0.0F, std::floor(over / 2));
     block_.paint(f, r.x, top);
     if (is_full()) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
   }
 
  private:
   bool is_full() const { return size_ == PieceSize::full; }
+  void plan(Frame& f, float width) {
+    block_.plan(f, width, h_, LabelSide::below, is_full(), size_ != PieceSize::tiny);
+  }
 
   PieceBlock block_;
+  float h_ = 0, all_ = 0;
   PieceSize size_;
 };
 
@@ -140,6 +149,7 @@ void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
     drawn.whole.clear();
   }
   const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.size));
+  f.node(i).stretch = true;
   f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
 }
 

@@ -23,6 +23,7 @@ struct Slab {
   double value = 0;    // in the unit of the whole
   Look look = Look::primary;
   std::uint8_t variant = 0;
+  bool lit = false;  // chosen: it stands out
 };
 
 struct Piece {
@@ -38,8 +39,9 @@ struct Piece {
 
 enum class PieceSize : std::uint8_t {
   full,   // with all names, beneath what does not hold them
-  small,  // live on the weighing screen: lower, with the names that fit inside
-  slim    // the shape alone, where there is hardly room
+  small,  // beside targets that name its slabs: their shares where they fit; fills the height there is
+  slim,   // the same, as low as it may be
+  tiny    // the shape alone, in a card of a list
 };
 
 struct PieceOptions {

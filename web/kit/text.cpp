@@ -16,6 +16,11 @@ ImFont* font() {
 
 constexpr float suffix_gap_em = 0.4F;
 
+// By the size of its letters.
+float line_height(const TextLook& look) {
+  return look.tight ? style::line_tight : look.figure ? style::line_figure : style::line_text;
+}
+
 }  // namespace
 
 float Frame::text_width(std::string_view text, float size) const {
@@ -62,18 +67,18 @@ float Frame::fit_text(Node& n, float width) {
     }
     lines.push_back(n.text);
     n.lines_n = 1;
-    return std::ceil(n.type * style::line_figure);
+    return std::ceil(n.type * line_height(n.look));
   }
   for (int step = 0; step < 3; ++step) {
     if (word_width(n.text, n.type) <= width) break;
     n.type = std::floor(n.type * style::shrink_step);
   }
   n.lines_n = wrap(n.text, n.type, width);
-  return std::ceil(static_cast<float>(n.lines_n) * n.type * style::line_text);
+  return std::ceil(static_cast<float>(n.lines_n) * n.type * line_height(n.look));
 }
 
 void Frame::draw_lines(const Node& n) const {
-  const float line_h = n.type * (n.look.figure ? style::line_figure : style::line_text);
+  const float line_h = n.type * line_height(n.look);
   const float total = line_h * static_cast<float>(n.lines_n);
   float y =
       n.r.y + (line_h - n.type) / 2 + (n.look.middle ? std::max(0.0F, (n.r.h - total) / 2) : 0);

@@ -49,9 +49,11 @@ void Kit::figure(std::string_view path, std::string_view label, std::string_view
     open = std::find(f.explained.begin(), f.explained.end(), id) != f.explained.end();
     card(f, f.node(i), f.is_pressed(id));
   }
-  f.add_text(label, words(f, style::type_small, f.colours().quiet));
-  const bool is_key = options.size == FigureSize::key;
-  const float size = is_key                              ? style::type_key
+  if (!label.empty()) f.add_text(label, words(f, style::type_small, f.colours().quiet));
+  const bool is_huge = options.size == FigureSize::huge;
+  const bool is_key = options.size == FigureSize::key || is_huge;
+  const float size = is_huge                             ? style::type_huge
+                     : is_key                            ? style::type_key
                      : options.size == FigureSize::small ? style::type_lead
                                                          : style::type_title;
   TextLook look = words(f, size, f.ink(options.tone));
@@ -59,7 +61,9 @@ void Kit::figure(std::string_view path, std::string_view label, std::string_view
   look.dotted = explains;
   const int v = f.add_text(value, look);
   f.node(v).suffix = f.arena.keep(options.unit);
-  f.node(v).suffix_size = f.type(is_key ? style::type_lead : style::type_body);
+  f.node(v).suffix_size = f.type(is_huge  ? style::type_key
+                                 : is_key ? style::type_lead
+                                          : style::type_body);
   const std::string shown = joined(value, " ", options.unit);
   if (explains) {
     AccessNode& a = f.describe(i, AccessKind::button, id, joined(label, ": ", shown));
@@ -102,10 +106,9 @@ bool Kit::button(std::string_view path, std::string_view label, const ButtonOpti
     n.border_w = f.px(on ? style::ring : style::edge);
   }
   if (!options.enabled) ink = p.disabled;
-  const bool is_quiet = options.kind == ButtonKind::quiet && !options.pressed;
-  TextLook look = words(f, style::type_body, ink);
+  const bool is_large = options.kind == ButtonKind::large;
+  TextLook look = words(f, is_large ? style::type_lead : style::type_body, ink);
   look.align = Align::middle;
-  look.dotted = is_quiet && options.enabled;
   f.add_text(label, look);
   if (!options.detail.empty()) {
     TextLook small = words(f, style::type_small, options.enabled && ink == p.ink ? p.quiet : ink);
@@ -118,6 +121,27 @@ bool Kit::button(std::string_view path, std::string_view label, const ButtonOpti
   a.enabled = options.enabled;
   if (options.pressed) a.pressed = on ? 1 : 0;
   if (options.expanded) a.expanded = *options.expanded ? 1 : 0;
+  f.close_box();
+  return tapped;
+}
+
+bool Kit::place(std::string_view path, std::string_view label, bool current) {
+  Frame& f = *frame_;
+  const Palette& p = f.colours();
+  const std::uint32_t id = id_of(path);
+  const int i = f.open_box(Flow::down);
+  const bool tapped = f.make_target(i, id, true);
+  Node& n = f.node(i);
+  n.share = 1;
+  n.middle = true;
+  n.pad_x = f.px(style::grid);
+  n.corner = f.px(style::corner);
+  const bool held = f.is_pressed(id);
+  n.ground = current ? p.primary : held ? p.pressed : 0;
+  TextLook look = words(f, style::type_body, current ? p.on_notice : p.ink);
+  look.align = Align::middle;
+  f.add_text(label, look);
+  f.describe(i, AccessKind::button, id, label).pressed = current ? 1 : 0;
   f.close_box();
   return tapped;
 }
@@ -161,21 +185,26 @@ bool Kit::tile(std::string_view path, std::string_view name, const TileOptions& 
   card(f, f.node(i), f.is_pressed(id));
   Node& n = f.node(i);
   n.rigid = true;
-  n.least_h = f.px(options.compact ? style::target_key : style::target_tile);
-  n.border = options.chosen ? p.accent : p.edge;
-  n.border_w = f.px(options.chosen ? style::edge_chosen : style::edge);
+  n.least_h = f.px(style::target_tile);
+  n.border = options.chosen || options.wanted ? p.accent : p.edge;
+  n.border_w = f.px(options.chosen   ? style::edge_chosen
+                    : options.wanted ? style::ring
+                                     : style::edge);
   if (options.chosen && !f.is_pressed(id)) n.ground = p.chosen;
   n.pad_x = f.px(options.compact ? style::gap : style::pad);
+  n.pad_y = f.px(style::tight_pad);
   const int texture = f.add_swatch(options.look, options.variant, false);
   if (options.compact) f.node(texture).least_w = f.px(style::swatch_band);
   const int words_box = f.open_box(Flow::down);
   f.node(words_box).gap = 0;
   f.node(words_box).middle = true;
   const Colour ink = options.enabled ? p.ink : p.disabled;
-  f.add_text(name, words(f, options.compact ? style::type_small : style::type_body, ink));
+  TextLook name_look = words(f, style::type_body, ink);
+  name_look.tight = true;
+  f.add_text(name, name_look);
   if (!options.weight.empty()) {
-    TextLook look = words(f, options.compact ? style::type_body : style::type_lead, ink);
-    look.figure = true;
+    TextLook look = words(f, style::type_title, ink);
+    look.figure = look.tight = true;
     const int weight = f.add_text(options.weight, look);
     if (options.compact && !options.word.empty()) {
       f.node(weight).suffix = f.arena.keep(options.word);

@@ -14,24 +14,36 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   const int outer = f.open_box(Flow::down);
   f.node(outer).gap = f.px(style::grid);
   const int i = f.open_box(Flow::across);
+  f.node(i).stretch = true;
   const bool tapped = f.make_target(i, id, true);
   card(f, f.node(i), f.is_pressed(id));
   Node& n = f.node(i);
   n.rigid = true;
-  n.pad_y = f.px(style::grid);
-  n.border = !options.problem.empty() ? p.bad : options.active ? p.accent : p.edge;
-  n.border_w = f.px(options.active ? style::ring : style::edge);
-  n.least_h = f.px(style::target_key);
-  TextLook small = words(f, style::type_small, p.quiet);
-  small.middle = true;
-  f.node(f.add_text(label, small)).share = 0.62F;
+  n.pad_y = f.px(style::tight_pad);
+  const bool waits = options.active && !options.done;
+  n.border = !options.problem.empty() ? p.bad : waits ? p.accent : p.edge;
+  n.border_w = f.px(waits ? style::ring : style::edge);
+  n.least_h = f.px(style::target_display);
+  const int said = f.open_box(Flow::down);
+  f.node(said).share = options.done ? 0.9F : 0.62F;
+  f.node(said).middle = true;
+  f.node(said).gap = 0;
+  TextLook small = words(f, style::type_body, options.done ? p.ink : p.quiet);
+  small.tight = true;
+  f.add_text(label, small);
+  if (!options.note.empty()) {
+    TextLook note = words(f, style::type_small, p.quiet);
+    note.tight = true;
+    f.add_text(options.note, note);
+  }
+  f.close_box();
   const bool is_empty = digits.empty();
   TextLook look =
       words(f, is_empty ? style::type_body : style::type_display, is_empty ? p.quiet : p.ink);
   look.align = Align::right;
   look.figure = !is_empty;
   look.middle = true;
-  look.caret = options.active;
+  look.caret = waits;
   // Before the first digit the unit stands alone, so that one knows what is asked for.
   const bool unit_alone = is_empty && options.hint.empty();
   const int d = f.add_text(!is_empty ? digits : unit_alone ? options.unit : options.hint, look);
@@ -39,7 +51,8 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
     f.node(d).suffix = f.arena.keep(options.unit);
     f.node(d).suffix_size = f.type(style::type_lead);
   }
-  const std::string shown = joined(is_empty ? options.hint : digits, " ", options.unit);
+  const std::string shown =
+      joined(joined(is_empty ? options.hint : digits, " ", options.unit), ", ", options.note);
   AccessNode& a = f.describe(i, AccessKind::button, id, joined(label, ": ", shown), shown);
   a.pressed = options.active ? 1 : 0;
   f.close_box();
@@ -69,7 +82,7 @@ struct Pad {
     Node& n = f.node(i);
     n.middle = true;
     n.gap = look_of ? f.px(style::grid) : 0;
-    n.least_h = f.px(options.compact ? style::target : style::target_key);
+    n.least_h = f.px(style::target_key);
     n.pad_x = f.px(style::grid);
     n.corner = f.px(style::corner);
     const bool held = f.is_pressed(id);
@@ -122,13 +135,17 @@ struct Pad {
   void digits() {
     const int cells = f.open_box(Flow::down);
     f.node(cells).share = 3;
+    const auto row = [&] {
+      Node& n = f.node(f.open_box(Flow::across));
+      n.rigid = n.stretch = true;
+    };
     constexpr std::string_view rows[] = {"789", "456", "123"};
     for (const std::string_view r : rows) {
-      f.node(f.open_box(Flow::across)).rigid = true;
+      row();
       for (const char d : r) digit(d);
       f.close_box();
     }
-    f.node(f.open_box(Flow::across)).rigid = true;
+    row();
     const std::string_view mark(&options.decimal, 1);
     key(".", mark, options.decimal_name, style::type_title);
     digit('0');
@@ -142,7 +159,7 @@ struct Pad {
     if (options.side_label.empty()) return enter();
     const int column = f.open_box(Flow::down);
     f.node(column).share = 1.2F;
-    const int side = key("side", options.side_label, options.side_name, style::type_small);
+    const int side = key("side", options.side_label, options.side_name, style::type_body);
     f.node(side).ground = options.side_open ? f.colours().chosen : f.colours().raised;
     f.access[static_cast<std::size_t>(f.node(side).access)].expanded = options.side_open ? 1 : 0;
     enter();
@@ -154,12 +171,12 @@ struct Pad {
     if (options.enter_label.empty()) return;
     const std::string said = joined(options.enter_label, ", ", options.enter_detail);
     const int i = key("enter", options.enter_label, said, style::type_body, options.enter_enabled,
-                      true, false, options.enter_look, options.enter_variant);
+                      options.enter_enabled, false, options.enter_look, options.enter_variant);
     f.node(i).share = 1.2F;
     f.node(i).stretch = true;
     if (options.enter_detail.empty()) return;
     f.open.push_back(i);
-    TextLook look = words(f, style::type_small,
+    TextLook look = words(f, style::type_body,
                           options.enter_enabled ? f.colours().on_notice : f.colours().disabled);
     look.align = Align::middle;
     f.add_text(options.enter_detail, look);
@@ -186,10 +203,12 @@ std::string_view Kit::keypad(std::string_view path, const KeypadOptions& options
   Frame& f = *frame_;
   f.keypad_key.assign(meaning(f.key, options));
   Pad pad = {f, path, options};
-  f.open_box(Flow::down);
+  Node& whole = f.node(f.open_box(Flow::down));
+  whole.turn = static_cast<std::uint8_t>(options.turn);
+  whole.grow_by = 4 * f.px(options.grow_by);
   pad.extras();
   const int body = f.open_box(Flow::across);
-  f.node(body).rigid = true;
+  f.node(body).rigid = f.node(body).stretch = true;
   f.node(body).reversed = f.in.left_hand;
   pad.digits();
   pad.beside();

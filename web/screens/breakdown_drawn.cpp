@@ -25,7 +25,7 @@ Slab slab_of(const BreakdownRow& row, bool money) {
 }  // namespace
 
 Piece weight_piece(const Breakdown& breakdown, const std::string& title,
-                   const std::string& rest_name) {
+                   const std::string& rest_name, std::string_view lit) {
   Piece piece;
   piece.title = title;
   piece.whole = breakdown.whole_shown;
@@ -33,6 +33,7 @@ Piece weight_piece(const Breakdown& breakdown, const std::string& title,
   for (const BreakdownRow& row : breakdown.rows) {
     if (!row.is_rest) {
       piece.slabs.push_back(slab_of(row, false));
+      piece.slabs.back().lit = !lit.empty() && row.pile == lit;
     } else if (row.weight > Mass()) {
       piece.rest_name = rest_name;
       piece.rest_amount = row.weight_shown;

@@ -8,9 +8,9 @@
 
 namespace tallyblock {
 
-// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting".
+// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting". The pile `lit` stands out.
 Piece weight_piece(const Breakdown& breakdown, const std::string& title,
-                   const std::string& rest_name);
+                   const std::string& rest_name, std::string_view lit = {});
 Piece money_piece(const Breakdown& breakdown, const std::string& title);
 void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest_name);
 

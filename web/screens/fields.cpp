@@ -155,12 +155,14 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   const Draft& draft = ui.draft();
   KeypadOptions options;
   options.decimal = ui.style.mark;
-  options.compact = true;
   options.enter_label = words.enter;
   options.enter_detail = words.enter_detail;
   options.side_label = words.side;
   options.side_name = words.side_name;
   options.side_open = words.side_open;
+  options.enter_enabled = words.enter_enabled;
+  options.turn = words.turn;
+  options.grow_by = words.grow_by;
   const PileFigures* pile =
       draft.field.kind == FieldKind::reading ? pile_named(ui.figures(), draft.pile) : nullptr;
   if (pile != nullptr) {

@@ -1,6 +1,7 @@
 #include "parts.h"
 
 #include <algorithm>
+#include <span>
 
 #include "web/app/shelf/defaults.h"
 #include "web/words/words.h"
@@ -9,6 +10,22 @@ namespace tallyblock {
 namespace {
 
 std::string key_of(Screen screen) { return "go." + std::string(name_of(screen)); }
+
+struct BarPlace {
+  Screen screen;
+  const char* key;
+};
+
+// At which place of the bar a screen is.
+Screen place_of(Screen screen) {
+  switch (screen) {
+    case Screen::share: return Screen::details;
+    case Screen::bin:
+    case Screen::about: return Screen::settings;
+    default: return screen;
+  }
+}
+
 
 void failed_save(Ui& ui) {
   auto panel = ui.kit.panel(Ground::bad);
@@ -23,7 +40,7 @@ void failed_save(Ui& ui) {
 }
 
 // Where a missing figure is entered: a field, or a screen when there is none.
-struct Place {
+struct WhereEntered {
   Field field;
   Screen screen = Screen::result;
 };
@@ -35,35 +52,61 @@ std::string first_primary(const Figures& figures) {
   return {};
 }
 
-std::optional<Place> place_of(const Figures& figures, Code code) {
+std::optional<WhereEntered> entered_at(const Figures& figures, Code code) {
   switch (code) {
-    case Code::need_whole_weight: return Place{{FieldKind::drained, ""}, Screen::result};
-    case Code::need_price: return Place{{FieldKind::price_per_mass, ""}, Screen::result};
-    case Code::need_ready_cut_price: return Place{{FieldKind::ready_cut, ""}, Screen::result};
+    case Code::need_whole_weight: return WhereEntered{{FieldKind::drained, ""}, Screen::result};
+    case Code::need_price: return WhereEntered{{FieldKind::price_per_mass, ""}, Screen::result};
+    case Code::need_ready_cut_price: return WhereEntered{{FieldKind::ready_cut, ""}, Screen::result};
     case Code::need_ready_cut_pieces:
-      return Place{{FieldKind::ready_cut_pieces, ""}, Screen::result};
-    case Code::need_piece_weight: return Place{{FieldKind::ready_cut_piece, ""}, Screen::result};
-    case Code::need_wage: return Place{{FieldKind::wage, ""}, Screen::result};
-    case Code::need_minutes: return Place{{FieldKind::minutes, ""}, Screen::result};
+      return WhereEntered{{FieldKind::ready_cut_pieces, ""}, Screen::result};
+    case Code::need_piece_weight: return WhereEntered{{FieldKind::ready_cut_piece, ""}, Screen::result};
+    case Code::need_wage: return WhereEntered{{FieldKind::wage, ""}, Screen::result};
+    case Code::need_minutes: return WhereEntered{{FieldKind::minutes, ""}, Screen::result};
     case Code::need_target: {
       const std::string pile = first_primary(figures);
-      if (pile.empty()) return Place{{}, Screen::details};
-      return Place{{FieldKind::target, pile}, Screen::result};
+      if (pile.empty()) return WhereEntered{{}, Screen::details};
+      return WhereEntered{{FieldKind::target, pile}, Screen::result};
     }
     case Code::need_primary:
     case Code::need_usable:
-    case Code::need_readings: return Place{{}, Screen::weigh};
+    case Code::need_readings: return WhereEntered{{}, Screen::weigh};
     default: return std::nullopt;
   }
 }
 
 }  // namespace
 
-void going_about(Ui& ui, std::initializer_list<Screen> places) {
+bool bar_on_top(const Ui& ui) { return ui.kit.wide() && ui.kit.low(); }
+
+void way_back(Ui& ui) {
+  if (ui.kit.button("go.sessions", say("go.sessions"), {.kind = ButtonKind::quiet})) {
+    ask::go(ui.app, Screen::sessions);
+  }
+}
+
+void top(Ui& ui, std::string_view title, const std::string& path) {
+  if (bar_on_top(ui)) return ui.kit.heading(title, 1, path);
   auto bar = ui.kit.top_bar();
-  for (const Screen place : places) {
-    const std::string key = key_of(place);
-    if (ui.kit.button(key, say(key), {.kind = ButtonKind::quiet})) ask::go(ui.app, place);
+  if (needs_session(ui.draft().screen)) way_back(ui);
+  ui.kit.heading(title, 2, path);
+}
+
+void places_bar(Ui& ui, Screen now) {
+  const bool of_piece = needs_session(now) && ui.app.session() != nullptr;
+  auto bar = bar_on_top(ui) ? ui.kit.top_bar() : ui.kit.bottom_bar();
+  if (of_piece && bar_on_top(ui)) way_back(ui);
+  constexpr BarPlace of_pieces[] = {{Screen::sessions, "go.sessions"}, {Screen::settings, "go.more"}};
+  constexpr BarPlace of_one[] = {{Screen::weigh, "go.weigh"},
+                              {Screen::cut, "go.cut"},
+                              {Screen::result, "go.result"},
+                              {Screen::details, "go.more"}};
+  for (const BarPlace& place : of_piece ? std::span<const BarPlace>(of_one) : of_pieces) {
+    const bool here = place_of(now) == place.screen;
+    const std::string path = "place." + std::string(name_of(place.screen));
+    if (!ui.kit.place(path, say(place.key), here)) continue;
+    // Of what is open over a place the place itself is the way out.
+    if (now != place.screen) ask::go(ui.app, place.screen);
+    if (here && place.screen != Screen::cut) ask::open_panel(ui.app, "");
   }
 }
 
@@ -153,7 +196,7 @@ void needs(Ui& ui, const std::string& path, const std::vector<Code>& codes) {
     if (std::ranges::find(said, code) != said.end()) continue;
     said.push_back(code);
     const std::string sentence = say(key_of(code));
-    const auto place = place_of(ui.figures(), code);
+    const auto place = entered_at(ui.figures(), code);
     const std::string at = path + "/" + std::string(key_of(code));
     if (!place) {
       ui.kit.paragraph(sentence, Tone::quiet, at);

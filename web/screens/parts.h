@@ -2,7 +2,6 @@
 // the keypad that opens below for them.
 #pragma once
 #include <cstdint>
-#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -37,8 +36,13 @@ struct Ui {
   const std::string& panel() const { return app.draft().panel; }
 };
 
-// The row at the top: one button for each place to go, the present one not among them.
-void going_about(Ui& ui, std::initializer_list<Screen> places);
+// The way back to the pieces, and what this screen is about.
+void top(Ui& ui, std::string_view title, const std::string& path);
+void way_back(Ui& ui);
+// The one bar of places, the same ones for every screen of a piece and for every other: the present one is
+// filled. Screens draws it: at the bottom, or at the top where there is little height.
+void places_bar(Ui& ui, Screen now);
+bool bar_on_top(const Ui& ui);
 // Lines that must be seen on every screen: saving failed, another window writes, a new version.
 void warnings(Ui& ui);
 // The one line of what was just done, with its undo.
@@ -91,6 +95,9 @@ struct KeyWords {
   std::string_view enter = {}, enter_detail = {};
   std::string_view side = {}, side_name = {};  // a key above the enter key, and its full name
   bool side_open = false;
+  bool enter_enabled = true;
+  int turn = 0;  // as KeypadOptions say
+  float grow_by = 0;
 };
 // The keys for the present field; their presses reach the app. True: the side key was pressed.
 bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words);

@@ -41,8 +41,15 @@ void waiting(Ui& ui, std::string_view key) {
 
 // The screen is in a part of the program that is on its way.
 void waiting_for_part(Ui& ui) {
-  going_about(ui, {Screen::sessions});
   waiting(ui, ui.app.part_failed() ? "waiting.part-failed" : "waiting.part");
+}
+
+// Where the keypad stands open below a list, a small phone has no room for the bar besides.
+bool hides_bar(const Ui& ui, Screen screen) {
+  const FieldKind kind = ui.draft().field.kind;
+  const bool typing =
+      kind != FieldKind::none && kind != FieldKind::reading && kind != FieldKind::block;
+  return typing && screen != Screen::weigh && ui.kit.low();
 }
 
 void unreadable(Ui& ui) {
@@ -117,7 +124,9 @@ void Screens::frame(const FrameInput& input) {
   } else if (!in.app.opening().empty()) {
     waiting(ui, "waiting.opening");
   } else {
+    if (bar_on_top(ui)) places_bar(ui, screen);
     drawn.draw(ui);
+    if (!bar_on_top(ui) && !hides_bar(ui, screen)) places_bar(ui, screen);
   }
   in.list = in.kit.end();
   in.place_after(screen);

@@ -6,6 +6,7 @@
 
 #include "web/app/acts/guided.h"
 #include "web/app/desk/left.h"
+#include "web/app/desk/line_of.h"
 #include "web/app/shelf/defaults.h"
 #include "web/words/words.h"
 
@@ -104,6 +105,21 @@ Made add_pile(const OpenSession& open, Writing to, const body::Pile& like,
   const std::string shown = pile.name;
   to.add(std::move(pile));
   return {std::move(to), done("notice.pile-added", {shown})};
+}
+
+Made use_set(const OpenSession& open, Writing to, const std::string& key) {
+  const auto set = std::ranges::find(kPileSets, key, &PileSet::key);
+  if (set == std::end(kPileSets)) return {};
+  for (const PileFigures& pile : open.figures.piles) {
+    const bool idle = pile.step == kMainStep && pile.lines.empty() && pile.defined_by;
+    if (idle && !is_in_set(*set, pile.key)) to.add(body::Void{*pile.defined_by});
+  }
+  for (const SetPile& pile : kSetPiles) {
+    if (!is_in_set(*set, pile.key)) continue;
+    to.add_fact(open, body::Pile{std::string(pile.key), std::string(kMainStep),
+                                 set_name(*set, pile), pile.role, std::string(pile.use)});
+  }
+  return {std::move(to), done("notice.use-set", {say("set." + key)})};
 }
 
 Made set_pile_role(const OpenSession& open, Writing to, const std::string& pile, Role role) {

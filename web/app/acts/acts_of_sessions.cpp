@@ -9,6 +9,7 @@
 #include "core/entries/entry_fields.h"
 #include "web/app/desk/line_of.h"
 #include "web/app/shelf/defaults.h"
+#include "web/figures/doubts.h"
 #include "web/figures/names.h"
 #include "web/words/words.h"
 
@@ -33,7 +34,8 @@ std::optional<Body> copied(const Entry& entry) {
   }
   if (const auto* setting = std::get_if<body::Setting>(&entry.body)) {
     // What is known of the cook is taken along anew, from all sessions; another piece tapers as it does.
-    if (setting->key != kSampleSetting && setting->key != "cook" && setting->key != "taper") {
+    const bool of_this_piece = setting->key == kAllWeighed || setting->key == "taper";
+    if (setting->key != kSampleSetting && setting->key != "cook" && !of_this_piece) {
       return entry.body;
     }
   }

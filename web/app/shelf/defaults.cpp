@@ -37,6 +37,10 @@ AppSettings settings_for(const Locale& locale) {
 
 std::string default_name(const DefaultPile& pile) { return say("pile." + std::string(pile.key)); }
 
+std::string set_name(const PileSet& set, const SetPile& pile) {
+  return say("set." + std::string(set.key) + "." + std::string(pile.key));
+}
+
 body::Pile made_of(const DefaultPile& pile, const std::string& key, const std::string& step) {
   return {key, step, default_name(pile), pile.role, std::string(pile.use)};
 }

@@ -130,7 +130,6 @@ void session_settings(Ui& ui) {
 void body_of_details(Ui& ui) {
   auto body = ui.kit.scroll("details/body");
   auto measure = ui.kit.measure();
-  ui.kit.heading(say("details.title", {title_of(ui.figures())}), 1, "details/title");
   piece(ui);
   price(ui);
   piles_part(ui);
@@ -147,7 +146,7 @@ void body_of_details(Ui& ui) {
 }  // namespace
 
 void details_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions, Screen::weigh, Screen::result, Screen::share});
+  top(ui, title_of(ui.figures()), "details/title");
   warnings(ui);
   over_keypad(ui, body_of_details);
 }

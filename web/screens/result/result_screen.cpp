@@ -92,7 +92,6 @@ void right(Ui& ui) {
 
 void body_of_result(Ui& ui) {
   auto body = ui.kit.scroll("result/body");
-  ui.kit.heading(title_of(ui.figures()), 1, "result/title");
   ui.kit.paragraph(bought(ui), Tone::quiet, "result/bought");
   // What is not weighed yet would be carried by what is: said before the figures.
   if (const auto missed = not_all_weighed(ui.figures())) {
@@ -118,7 +117,7 @@ void body_of_result(Ui& ui) {
 }  // namespace
 
 void result_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions, Screen::weigh, Screen::details, Screen::share});
+  top(ui, title_of(ui.figures()), "result/title");
   warnings(ui);
   over_keypad(ui, body_of_result);
 }

@@ -5,12 +5,11 @@
 namespace tallyblock {
 
 void bin_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions});
+  top(ui, say("bin.title"), "bin/title");
   warnings(ui);
   {
     auto body = ui.kit.scroll("bin/body");
     auto measure = ui.kit.measure();
-    ui.kit.heading(say("bin.title"), 1, "bin/title");
     ui.kit.paragraph(say("bin.what"));
     const std::vector<SessionCard> cards = ui.app.shelf().binned;
     if (cards.empty()) ui.kit.paragraph(say("bin.empty"), Tone::quiet);

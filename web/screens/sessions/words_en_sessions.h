@@ -47,7 +47,9 @@ inline constexpr Word kSessionsWords[] = {
      "Raw hands do not touch a phone: put it in a clear bag, or let a second person record the "
      "weights you call out."},
     {"go.sessions", "Pieces"},
-    {"go.weigh", "Weigh"},
+    {"go.weigh", "Board"},
+    {"go.cut", "Cut"},
+    {"go.more", "More"},
     {"go.result", "Result"},
     {"go.details", "Details"},
     {"go.share", "Share"},

@@ -26,12 +26,11 @@ void paragraphs(Ui& ui, const std::array<std::string_view, N>& keys) {
 }  // namespace
 
 void about_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions});
+  top(ui, say("about.title"), "about/title");
   warnings(ui);
   {
     auto body = ui.kit.scroll("about/body");
     auto measure = ui.kit.measure();
-    ui.kit.heading(say("about.title"), 1, "about/title");
     ui.kit.paragraph(say("sessions.what"));
     ui.kit.heading(say("sessions.caution"), 2);
     paragraphs(ui, kCautions);

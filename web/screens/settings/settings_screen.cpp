@@ -24,7 +24,6 @@ void body_of_settings(Ui& ui) {
   };
   auto body = ui.kit.scroll("settings/body");
   auto measure = ui.kit.measure();
-  ui.kit.heading(say("settings.title"), 1, "settings/title");
   ui.kit.heading(say("settings.device"), 2);
   choose("theme", "settings.theme", kThemes, now.theme);
   choose("hand", "settings.hand", kHands, now.hand);
@@ -61,7 +60,7 @@ std::string setting_choice(Ui& ui, const std::string& path, std::string_view wor
 }
 
 void settings_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions});
+  top(ui, say("settings.title"), "settings/title");
   warnings(ui);
   over_keypad(ui, body_of_settings);
 }

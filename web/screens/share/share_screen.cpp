@@ -5,13 +5,12 @@
 namespace tallyblock {
 
 void share_screen(Ui& ui) {
-  going_about(ui, {Screen::sessions, Screen::weigh, Screen::details, Screen::result});
+  top(ui, say("share.title", {title_of(ui.figures())}), "share/title");
   warnings(ui);
   const std::string id = ui.app.session()->id;
   {
     auto body = ui.kit.scroll("share/body");
     auto measure = ui.kit.measure();
-    ui.kit.heading(say("share.title", {title_of(ui.figures())}), 1, "share/title");
     ui.kit.paragraph(say("share.what"));
     if (ui.kit.button("share/with-names", say("share.with-names"),
                       {.detail = say("share.with-names-detail")})) {

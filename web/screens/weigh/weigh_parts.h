@@ -1,27 +1,41 @@
-// Parts of the weighing screen; only weigh_screen.cpp uses them.
+// Parts of the weighing screen; only the files of this folder use them.
 #pragma once
+#include <optional>
+
 #include "web/screens/parts.h"
 
 namespace tallyblock {
 
 // A phone held upright: little room, the thumb's reach counts.
 inline bool compact(const Ui& ui) { return !ui.kit.wide() && !ui.kit.broad(); }
-inline bool small_phone(const Ui& ui) { return compact(ui) && ui.kit.low(); }
 inline bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drained; }
+bool wants_pile(const Ui& ui);  // digits are typed, and no pile is chosen for them
 
-void pile_tiles(Ui& ui);  // tap: weigh in there, or choose; while moving: the right pile
+Kit::Box pile_grid(Ui& ui);  // for tiles_of
+void tiles_of(Ui& ui);       // tap: weigh in there, or choose; while moving: the right pile
+void pile_tiles(Ui& ui);     // both
+void other_piles(Ui& ui, const ReadingLine& line);  // tap: it was meant for that one
+void set_choice(Ui& ui);     // piles by kind of piece, before anything is weighed
 void new_pile_panel(Ui& ui);
-void more_acts(Ui& ui);   // what is rarer: new pile, what is left, all readings
-void more_panel(Ui& ui);  // the same where there is little room, with what each is for
-// The digits being typed; while there are none, the newest reading with its undo.
-void display_or_last(Ui& ui);
+// The digits being typed; while there are none, the number just weighed. Beside it how many pieces it is
+// of, or what can be done about it.
+void display_row(Ui& ui);
+void error_notice(Ui& ui);
 std::string how_words(const Ui& ui);  // how the next reading is weighed, in a few words
 void count_panel(Ui& ui);             // how many pieces lie on the scale
 void how_panel(Ui& ui);               // habit, unit, how many at once, tub
+void last_panel(Ui& ui);              // the number just weighed: cross out, other pile, anew, how many
 bool has_reading(const Ui& ui);       // one that counts
 void first_line(Ui& ui);              // before the first reading: the eye call, what was just done
 void readings_panel(Ui& ui);
 void reading_list(Ui& ui);  // newest first, each with its undo and its other pile
 void move_words(Ui& ui);    // what is being moved, and the way back
+void start_move(Ui& ui, const ReadingLine& line);
+const ReadingLine* newest_that_counts(const Figures& figures);
+std::string tub_name(const Ui& ui, const std::string& key);
+std::string kept_words(const Ui& ui, const ReadingLine& line);
+// How far a portion is from its target, when that is outside its tolerance: with what it begins with.
+std::string off_target(const Ui& ui, const ReadingLine& line);
+std::string weighed_into(const Ui& ui, const ReadingLine& line);
 
 }  // namespace tallyblock

@@ -1,4 +1,5 @@
 // Piles as targets, and the acts beside them.
+#include "web/app/shelf/defaults.h"
 #include "web/words/words.h"
 #include "weigh_parts.h"
 
@@ -27,6 +28,16 @@ std::string note_of(const PileFigures& pile) {
                          : std::string();
 }
 
+// All of its piles are there by their names.
+bool is_set(const Figures& f, const PileSet& set) {
+  for (const SetPile& pile : kSetPiles) {
+    if (!is_in_set(set, pile.key)) continue;
+    const PileFigures* there = pile_named(f, std::string(pile.key));
+    if (there == nullptr || there->name != set_name(set, pile)) return false;
+  }
+  return true;
+}
+
 // What of it a small tile has room for.
 std::string word_of(const PileFigures& pile) {
   if (pile.by_difference) return say("weigh.is-rest");
@@ -37,11 +48,32 @@ std::string word_of(const PileFigures& pile) {
 
 }  // namespace
 
-void pile_tiles(Ui& ui) {
+bool wants_pile(const Ui& ui) {
+  const Draft& draft = ui.draft();
+  return draft.field.kind == FieldKind::reading && draft.pile.empty() && !draft.digits.empty();
+}
+
+Kit::Box pile_grid(Ui& ui) { return ui.kit.grid(ui.kit.broad() ? 3 : 2, 132); }
+
+void other_piles(Ui& ui, const ReadingLine& line) {
+  const Figures& f = ui.figures();
+  for (const PileFigures& pile : f.piles) {
+    if (pile.key == line.pile) continue;
+    TileOptions options;
+    options.look = look_of(pile.role);
+    options.variant = place_in_role(f, pile);
+    options.compact = compact(ui);
+    if (!ui.kit.tile("weigh/last/to/" + pile.key, explain::pile_name(pile), options)) continue;
+    ask::move_reading(ui.app, line.id, pile.key);
+    ask::open_panel(ui.app, "");
+  }
+}
+
+void tiles_of(Ui& ui) {
   const Figures& f = ui.figures();
   const bool moving = ui.panel() == "move";
   const ReadingLine* moved = moving ? reading_of(f, ui.draft().selected) : nullptr;
-  auto grid = ui.kit.grid(ui.kit.broad() ? 3 : 2, 132);
+  const bool wanted = wants_pile(ui);
   for (const PileFigures& pile : f.piles) {
     TileOptions options;
     options.look = look_of(pile.role);
@@ -59,35 +91,34 @@ void pile_tiles(Ui& ui) {
     options.compact = compact(ui);
     options.chosen = !moving && ui.draft().pile == pile.key;
     options.enabled = moved == nullptr || moved->pile != pile.key;
+    options.wanted = wanted || (moving && options.enabled);
     if (ui.kit.tile("weigh/pile/" + pile.key, explain::pile_name(pile), options)) tapped(ui, pile);
+  }
+  // A place that would stay empty: one more pile.
+  const bool odd = f.piles.size() % 2 == 1 && compact(ui) && !moving;
+  if ((odd || ui.kit.broad()) && ui.kit.button("weigh/new-pile", say("weigh.new-pile")))
+    ask::open_panel(ui.app, "pile");
+}
+
+void pile_tiles(Ui& ui) {
+  auto grid = pile_grid(ui);
+  tiles_of(ui);
+}
+
+void set_choice(Ui& ui) {
+  ui.kit.paragraph(say("weigh.sets"), Tone::quiet);
+  auto grid = ui.kit.grid(ui.kit.broad() ? 3 : 2, 132);
+  for (const PileSet& set : kPileSets) {
+    const std::string key(set.key);
+    if (ui.kit.button("weigh/set/" + key, say("set." + key),
+                      {.pressed = is_set(ui.figures(), set)}))
+      ask::use_set(ui.app, key);
   }
 }
 
-void more_acts(Ui& ui) {
-  auto grid = ui.kit.grid(2, 132);
-  if (ui.kit.button("weigh/new-pile", say("weigh.new-pile"))) ask::open_panel(ui.app, "pile");
-  if (ui.kit.button("weigh/readings", say("weigh.readings"))) ask::open_panel(ui.app, "readings");
-  const bool explained = ui.panel() == "more";
-  const std::string where = explained ? say("cut.what") : std::string();
-  if (ui.kit.button("weigh/cut", say("go.cut"), {.detail = where})) ask::go(ui.app, Screen::cut);
-  const auto weigh = [&](const std::string& path, const std::string& key, const Field& field) {
-    const std::string means = explained ? say(key + "-means") : std::string();
-    if (!ui.kit.button(path, say(key), {.detail = means})) return;
-    ask::open_panel(ui.app, "");
-    ask::edit(ui.app, field);
-  };
-  weigh("weigh/remainder", "weigh.remainder", {FieldKind::remainder, "main"});
-  weigh("weigh/checkpoint", "weigh.checkpoint", {FieldKind::checkpoint, "main"});
-}
-
-void more_panel(Ui& ui) {
-  ui.kit.heading(say("weigh.more-title"), 2);
-  more_acts(ui);
-  if (ui.kit.button("weigh/more/close", say("weigh.readings-close"))) ask::open_panel(ui.app, "");
-}
-
 void new_pile_panel(Ui& ui) {
-  ui.kit.heading(say("weigh.new-pile"), 2);
+  ui.kit.heading(say("weigh.new-pile"), 1, "weigh/new-pile-title");
+  text_field(ui, "new-pile", "weigh.new-pile-name");
   ui.kit.paragraph(say("weigh.new-pile-hint"), Tone::quiet);
   add_pile_buttons(ui, "weigh/new-pile");
   if (ui.kit.button("weigh/new-pile/close", say("field.close"))) ask::open_panel(ui.app, "");

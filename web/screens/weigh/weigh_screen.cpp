@@ -1,4 +1,7 @@
-// The board: picture, piles, keypad, what was just weighed.
+// The board: what is still to weigh, the block, the piles, the number just weighed, the keys.
+//
+// On a phone held upright everything has its place, and the height that is left goes to keys, piles and digits
+// first and then to the block (Kit::may_grow). Where there is less height than they need, the piles scroll.
 #include "web/screens/breakdown_drawn.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
@@ -7,14 +10,11 @@
 namespace tallyblock {
 namespace {
 
-void bar(Ui& ui) {
-  auto row = ui.kit.top_bar();
-  if (ui.kit.button("go.sessions", say("go.sessions"), {.kind = ButtonKind::quiet})) {
-    ask::go(ui.app, Screen::sessions);
-  }
-  if (ui.kit.button("go.details", say("go.details"), {.kind = ButtonKind::quiet})) {
-    ask::go(ui.app, Screen::details);
-  }
+// Turns in which the parts of the board take the height that is left, and by how much at most.
+constexpr int kKeysTurn = 1, kTilesTurn = 2, kDisplayTurn = 3, kBlockTurn = 4;
+constexpr float kKeysBy = 8, kTilesBy = 26, kDisplayBy = 20, kBlockBy = 400;
+
+void timer(Ui& ui) {
   const bool running = ui.draft().timer_started_ms != 0;
   const std::string time = show::clock(ui.app.timer_ms());
   const std::string name =
@@ -27,9 +27,39 @@ void bar(Ui& ui) {
       ask::timer_start(ui.app);
     }
   }
-  if (ui.kit.button("go.result", say("go.result"), {.kind = ButtonKind::quiet})) {
-    ask::go(ui.app, Screen::result);
+}
+
+// The one figure that matters between two weights.
+void still_to_weigh(Ui& ui) {
+  const auto left = left_to_weigh(ui.figures());
+  if (!left) return;
+  FigureOptions options;
+  const bool over = *left < Mass();
+  if (over) options.tone = Tone::bad;
+  const std::string what = say(over                                ? "weigh.too-much"
+                               : all_is_weighed(ui.figures()) ? "weigh.missing"
+                                                                   : "weigh.to-go");
+  options.unit = what;
+  ui.kit.figure("weigh/to-go", "", show::mass(over ? -*left : *left, ui.style), options);
+}
+
+void title_and_left(Ui& ui) {
+  auto column = ui.kit.column();
+  if (!ui.figures().piece.empty()) ui.kit.heading(title_of(ui.figures()), 3, "weigh/title");
+  still_to_weigh(ui);
+}
+
+void head(Ui& ui) {
+  if (bar_on_top(ui)) {
+    auto row = ui.kit.row({1, 0});
+    title_and_left(ui);
+    timer(ui);
+    return;
   }
+  auto bar = ui.kit.top_bar();
+  way_back(ui);
+  title_and_left(ui);
+  timer(ui);
 }
 
 // The doubt that matters while weighing: the balance cannot be right.
@@ -41,22 +71,14 @@ void balance_warning(Ui& ui) {
   }
 }
 
-void picture(Ui& ui, bool is_slim) {
+void picture(Ui& ui, PieceSize size) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   if (!breakdown.whole && breakdown.rows.empty()) return;
-  Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"));
-  const PieceSize size = is_slim          ? PieceSize::slim
-                         : ui.kit.broad() ? PieceSize::full
-                                          : PieceSize::small;
+  Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"),
+                             ui.draft().pile);
+  auto room = ui.kit.column();
+  if (size == PieceSize::small) ui.kit.may_grow(kBlockTurn, kBlockBy);
   piece_picture(ui.kit, "weigh/picture", piece, {.size = size, .titled = false});
-}
-
-std::string head_words(const Ui& ui) {
-  const auto& whole = ui.figures().incoming.as_purchased;
-  std::string title = title_of(ui.figures());
-  // That it is invented needs the room on a small phone.
-  if (!whole || (small_phone(ui) && ui.app.session()->sample)) return title;
-  return say("weigh.title-whole", {title, show::mass(whole->value(), ui.style)});
 }
 
 // While the whole piece is weighed in, the piles would only be in the way: so they would where another
@@ -68,36 +90,16 @@ std::size_t rows_above_digits(const Ui& ui) {
   return (ui.figures().piles.size() + 1) / 2 + (has_ounce_keys(ui) ? 1 : 0);
 }
 
-// On a phone held upright the piles stand above the keypad, always in reach.
-bool piles_by_hand(const Ui& ui) {
-  const bool shown = ui.panel().empty() || ui.panel() == "move";
-  return compact(ui) && shown && for_a_pile(ui) && rows_above_digits(ui) <= 3;
+// Everything has a place of its own; else what is above the digits scrolls.
+bool all_in_place(const Ui& ui) {
+  return for_a_pile(ui) && !ui.figures().piece.empty() && !ui.kit.least() &&
+         rows_above_digits(ui) <= (ui.kit.low() ? 3 : 4);
 }
 
-// On a small phone the eye call has the picture's place until something is sorted; more than two rows
-// above the digits leave room for the shape alone.
-void picture_here(Ui& ui) {
-  const bool small = small_phone(ui);
-  const bool crowded = piles_by_hand(ui) && rows_above_digits(ui) > 2;
-  if (small && (!has_reading(ui) || (crowded && ui.kit.least()))) return;
-  picture(ui, small && crowded);
-}
-
-void head(Ui& ui) {
+void name_and_whole(Ui& ui) {
   const Figures& f = ui.figures();
-  const bool naming = f.piece.empty() || ui.draft().text_field == "piece";
-  if (naming) {
+  if (f.piece.empty() || ui.draft().text_field == "piece") {
     text_field(ui, "piece", "weigh.what", "weigh.what-hint");
-  } else {
-    auto row = ui.kit.row({3, 0, 0});
-    ui.kit.heading(head_words(ui), 2, "weigh/title");
-    ui.kit.status("weigh/save", save_words(ui.app),
-                  save_state(ui.app) == SaveState::failed ? Tone::bad : Tone::quiet);
-    // On a small phone what is rarer waits behind one target.
-    if (compact(ui) && !weighing_in(ui) &&
-        ui.kit.button("weigh/more-acts", say("weigh.more-acts"))) {
-      ask::open_panel(ui.app, "more");
-    }
   }
   if (!f.incoming.as_purchased && ui.draft().field.kind != FieldKind::drained) {
     if (ui.kit.button("weigh/whole", say("weigh.whole"), {.detail = say("weigh.whole-detail")})) {
@@ -106,34 +108,34 @@ void head(Ui& ui) {
   }
 }
 
-void board(Ui& ui) {
-  const std::string& panel = ui.panel();
+void panel_of(Ui& ui, const std::string& panel) {
   if (panel == "how") return how_panel(ui);
   if (panel == "count") return count_panel(ui);
-  if (panel == "more") return more_panel(ui);
+  if (panel == "last") return last_panel(ui);
   if (panel == "readings") return readings_panel(ui);
   if (panel == "pile") return new_pile_panel(ui);
-  if (panel == "move") {
-    move_words(ui);
-  } else {
-    head(ui);
-    balance_warning(ui);
-    if (!has_reading(ui)) first_line(ui);
-    picture_here(ui);
-  }
-  if (!piles_by_hand(ui) && (!compact(ui) || for_a_pile(ui))) pile_tiles(ui);
-  if (panel.empty() && !compact(ui) && !weighing_in(ui)) more_acts(ui);
 }
 
-// Panels with much to choose have the whole of a phone's screen.
-bool panel_alone(const Ui& ui) {
-  return compact(ui) && !ui.panel().empty() && ui.panel() != "move";
+bool has_panel(const Ui& ui) { return !ui.panel().empty() && ui.panel() != "move"; }
+
+void board(Ui& ui) {
+  const std::string& panel = ui.panel();
+  if (has_panel(ui)) return panel_of(ui, panel);
+  name_and_whole(ui);
+  balance_warning(ui);
+  if (panel == "move") move_words(ui);
+  if (!has_reading(ui)) first_line(ui);
+  if (weighing_in(ui)) return set_choice(ui);
+  picture(ui, compact(ui) ? PieceSize::slim : PieceSize::full);
+  if (!compact(ui) || for_a_pile(ui)) pile_tiles(ui);
 }
 
 void keys(Ui& ui) {
   const Draft& draft = ui.draft();
   const bool reading = draft.field.kind == FieldKind::reading;
-  const std::string enter = say(reading                                  ? "weigh.enter"
+  const bool pile_wanted = wants_pile(ui);
+  const std::string enter = say(pile_wanted                              ? "weigh.enter-no-pile"
+                                : reading                                ? "weigh.enter"
                                 : draft.field.kind == FieldKind::drained ? "weigh.enter-whole"
                                                                          : "field.keep");
   const std::string pile =
@@ -141,22 +143,44 @@ void keys(Ui& ui) {
   const std::string how = reading ? how_words(ui) : std::string();
   const std::string how_name = say("weigh.how-name", {how});
   const bool open = ui.panel() == "how";
-  if (keypad_here(ui, "weigh/keypad",
-                  {.enter = enter,
-                   .enter_detail = pile,
-                   .side = how,
-                   .side_name = how_name,
-                   .side_open = open})) {
-    ask::open_panel(ui.app, open ? "" : "how");
-  }
+  KeyWords words;
+  words.enter = enter;
+  words.enter_detail = pile;
+  words.enter_enabled = !pile_wanted;
+  words.side = how;
+  words.side_name = how_name;
+  words.side_open = open;
+  words.turn = kKeysTurn;
+  words.grow_by = kKeysBy;
+  if (keypad_here(ui, "weigh/keypad", words)) ask::open_panel(ui.app, open ? "" : "how");
+}
+
+void digits(Ui& ui) {
+  auto room = ui.kit.column();
+  ui.kit.may_grow(kDisplayTurn, kDisplayBy);
+  display_row(ui);
 }
 
 void hand(Ui& ui) {
-  if (panel_alone(ui) || ui.panel() == "count") return;
-  if (piles_by_hand(ui)) pile_tiles(ui);
-  display_or_last(ui);
+  error_notice(ui);
+  digits(ui);
   keys(ui);
-  if (ui.kit.broad() && ui.panel() != "readings") reading_list(ui);
+}
+
+// Each in its place; nothing above the keys moves between two readings.
+void in_place(Ui& ui) {
+  balance_warning(ui);
+  if (ui.panel() == "move") move_words(ui);
+  if (!has_reading(ui)) first_line(ui);
+  const bool crowded = ui.kit.low() && rows_above_digits(ui) > 2;
+  if (!crowded && ui.panel() != "move" && (has_reading(ui) || !ui.kit.low()))
+    picture(ui, PieceSize::small);
+  {
+    auto tiles = pile_grid(ui);
+    ui.kit.may_grow(kTilesTurn, kTilesBy);
+    tiles_of(ui);
+  }
+  hand(ui);
 }
 
 }  // namespace
@@ -166,9 +190,9 @@ void weigh_screen(Ui& ui) {
     const bool whole_known = ui.figures().incoming.as_purchased.has_value();
     ask::edit(ui.app, {whole_known ? FieldKind::reading : FieldKind::drained, ""});
   }
-  bar(ui);
+  head(ui);
   warnings(ui);
-  if (ui.kit.wide() || ui.kit.broad()) {
+  if (!compact(ui)) {
     auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
     {
       auto left = ui.kit.scroll("weigh/body");
@@ -176,13 +200,16 @@ void weigh_screen(Ui& ui) {
     }
     auto right = ui.kit.scroll("weigh/hand");
     hand(ui);
+    if (ui.kit.broad() && ui.panel() != "readings") reading_list(ui);
     return;
   }
+  // A panel has the whole of a phone's screen.
+  if (!has_panel(ui) && all_in_place(ui)) return in_place(ui);
   {
-    auto body = ui.kit.scroll(panel_alone(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
+    auto body = ui.kit.scroll(has_panel(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
     board(ui);
   }
-  hand(ui);
+  if (!has_panel(ui)) hand(ui);
 }
 
 }  // namespace tallyblock
