@@ -86,7 +86,7 @@ const session = (as) => async (t) => {
   await cook.keepField(/^Price, /, '6.50');
   await cook.keepField(/^Ready-cut price/, '13.90');
   await cook.keepField(/^Portion target/, '180');
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.write('New note', 'Dry on one side');
   await cook.tap('Result');
   const shown = await t.app.tree(cook.page);
@@ -118,7 +118,7 @@ async function clicks(t) {
   await cook.sees(/^Into .*: 78/);
   t.assert.equal(await counted(), 1);
   for (let i = 0; i < 2; i++) await cook.tap('Delete last digit');
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.write('Name', 'Neck');
   await cook.sees(/Neck/);
   t.assert.ok(await counted() > 1, 'the text box had its click');

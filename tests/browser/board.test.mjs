@@ -8,7 +8,7 @@ async function severalPieces(t) {
   await cook.begin('Salmon side', '3000');
   await cook.tap('Result');
   await cook.keepField(/^Portion target/, '180');
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   // one tap on the count, one on how many
   await cook.digits('728');
   await t.picture('board-count-key');
@@ -60,7 +60,7 @@ async function nothingIsLost(t) {
   await cook.digits('3');
   await cook.tap(/^Price, /);
   await cook.sees(/^Price: 12.5/);
-  await cook.tap('Keep');
+  await cook.tap('Save');
   await cook.tap(/^Price, /);
   await cook.sees(/now .*12.50/);
   await t.picture('board-now');
@@ -71,18 +71,18 @@ async function cookedAndTooMuch(t) {
   await cook.begin('Duck', '1000');
   await cook.weigh('600', /^Portions,/);
   await cook.weigh('250', /^Usable trim,/);
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.tap(/^Portions/);
   await cook.tap('Cooked');
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.weigh('450', /^Cook(ing|ed),/);
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.tap(/^Portions/);
   await cook.sees(/600 g raw, 450 g cooked, 25.0 % lost/);
   await t.picture('board-cooked');
   await cook.tap(/^Take out: Cook/);
   await cook.sees(/is taken out with its piles/);
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.weigh('700', /^Usable trim,/);
   await t.picture('board-too-much');
   await cook.tap('Result');
@@ -141,7 +141,7 @@ async function sameAgain(t) {
   await cook.tap('Result');
   await cook.sees(/^Not all is weighed: 500 g /);
   await cook.sees(/^Cut or buy can be told when all is weighed/);
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.weigh('490', /^Usable trim,/);
   await cook.tap('Result');
   await cook.seesNot(/^Not all is weighed/);

@@ -13,12 +13,12 @@ async function measure(cook) {
   await cook.tap('How long is it?');
   for (const figure of ['600', '130', '80']) {
     await cook.digits(figure);
-    await cook.tap('Keep');
+    await cook.tap('Save');
   }
   await cook.tap('Tapers or widens');
   for (const figure of ['110', '70']) {
     await cook.digits(figure);
-    await cook.tap('Keep');
+    await cook.tap('Save');
   }
   await cook.tap('Evenly, all along');
 }
@@ -84,7 +84,7 @@ async function guided(t) {
   await cook.sees(/^\d+ more to come, \d+ g not cut yet/);
   await cook.sees(/^You cut /);
 
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.tap('Result');
   const report = t.replay(await cook.exported());
   const object = report.cutting[0].objects.find((one) => one.long_piece === '2-1');

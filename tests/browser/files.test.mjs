@@ -13,7 +13,7 @@ async function enter(cook) {
   await cook.tap('Result');
   await cook.tap(/^Price, /);
   await cook.digits('6.50');
-  await cook.tap('Keep');
+  await cook.tap('Save');
 }
 
 // Everything this site has stored on the device goes, from a page of it that is not the app.
@@ -58,11 +58,11 @@ async function thereAndBack(t) {
 async function withoutNames(t) {
   const cook = await t.cook();
   await enter(cook);
-  await cook.tap('Details');
+  await cook.tap('More');
   await t.app.type(cook.page, 'Someone else', 'Wilhelmina');
   await cook.sees(/^Wilhelmina/);
   await t.app.type(cook.page, 'New note', 'Ask Wilhelmina about the chain');
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.weigh('201', /^Portions,/);
   const named = await cook.exported(/^Export with names/);
   t.assert.match(named, /Wilhelmina/);

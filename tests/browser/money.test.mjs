@@ -43,7 +43,7 @@ async function priceForPieces(t) {
   await t.picture('money-pieces');
   await cook.tap(/^Yield of the ready-cut/);
   await cook.digits('0');
-  await cook.tap('Keep');
+  await cook.tap('Save');
   await cook.sees(/^Yield of the ready-cut: 0 % is zero/);
   const text = await cook.exported();
   t.assert.doesNotMatch(text, /quoted-yield/);
@@ -59,14 +59,14 @@ async function minutesAsk(t) {
   await cook.keepField(/^Minutes worked/, '12');
   await cook.tap(/^Minutes worked/);
   await cook.digits('20');
-  await cook.tap('Keep');
+  await cook.tap('Save');
   await cook.sees(/12 min are there already/);
   await t.picture('money-minutes');
   await cook.tap(/^On top, 32 min in all/);
   await cook.sees(/^Minutes worked, 32 min/);
   await cook.tap(/^Minutes worked/);
   await cook.digits('25');
-  await cook.tap('Keep');
+  await cook.tap('Save');
   await cook.tap(/^Instead, 25 min in all/);
   await cook.sees(/^Minutes worked, 25 min/);
   t.assert.equal(t.replay(await cook.exported()).minutes, 25);
@@ -76,7 +76,7 @@ async function onlyWhatIsLeft(t) {
   const cook = await t.cook(small);
   await cook.begin('Pork shoulder', '3000');
   await cook.weigh('900', /^Usable trim,/);
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.tap(/^Usable trim/);
   await cook.tap('Ground');
   await cook.sees(/^Nothing of Usable trim is left to take/);

@@ -36,7 +36,7 @@ async function weighed(t, context) {
   await cook.weigh('130', /^Portions,/);
   await cook.digits('47');
   const figures = t.replay(await cook.exported());
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.digits('4');
   return { cook, figures };
 }

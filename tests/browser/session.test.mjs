@@ -14,13 +14,13 @@ async function habit(cook, name) {
 async function tubsAndCalls(t) {
   const cook = await t.cook();
   await cook.begin('Beef striploin', '5100');
-  await cook.tap('Details');
+  await cook.tap('More');
   await cook.tap('Add a tub');
   await cook.digits('250');
-  await cook.tap('Keep');
+  await cook.tap('Save');
   await cook.write('Name of the tub', 'Blue tub');
   await cook.write('New note', 'Fat cap left at 5 mm');
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   await cook.keepField(/^Eye call/, '60');
   await cook.tap(/^How weighed/);
   await cook.tap(/^Pieces on the scale at once: .*: 8$/);

@@ -65,7 +65,7 @@ TEST_F(ActInFrame, WeighingIntoTheFirstPileLeavesTheOthersDrawn) {
 
 TEST_F(ActInFrame, TakingOutAReadingInTheListLeavesTheOthersDrawn) {
   stage.go(Screen::weigh, "readings");
-  press("Take out: 40 g");
+  press("Cross out: 40 g");
   EXPECT_EQ(stage.rig.grams("second-cuts"), 0.0);
 }
 

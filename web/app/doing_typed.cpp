@@ -183,6 +183,21 @@ void text_changed(Rooms& r, const Asked& asked) {
 
 namespace {
 
+// A pile of one's own, weighed into next; what it counts as can be changed in the details.
+void name_new_pile(Rooms& r, const std::string& text) {
+  body::Pile pile;
+  pile.name = text;
+  pile.role = Role::secondary;
+  Made made = tallyblock::add_pile(*r.desk.session(), r.writing(), pile, r.host.random_id(6));
+  const std::string key = std::get<body::Pile>(made.writing.made.front().body).key;
+  auto act = r.enter(std::move(made));
+  if (!act) return;
+  r.keypad.draft.pile = key;
+  r.keypad.draft.panel.clear();
+  r.keypad.clear_text();
+  r.keep(*std::move(act));
+}
+
 // A text that is refused stays half typed.
 void save_text(Rooms& r, const std::string& id, const std::string& text) {
   const auto [kind, key] = parts_of(id);
@@ -192,6 +207,7 @@ void save_text(Rooms& r, const std::string& id, const std::string& text) {
   if (kind == "currency") {
     return set_session_setting(r, {Asked::What::set_session_setting, "currency", upper(text)});
   }
+  if (kind == "new-pile") return name_new_pile(r, text);
   Made made = name(*r.desk.session(), r.writing(), id, text);
   const bool person = kind == "person" && key.empty() && !made.writing.made.empty();
   const std::string made_id = person ? to_text(made.writing.made.front().id) : "";
@@ -211,7 +227,8 @@ void text_done(Rooms& r, const Asked& asked) {
   const std::string before = saved(r, id);
   const std::string text =
       tidied(draft.text_field == id ? draft.text : before, is_note(parts.what));
-  const bool additive = parts.of.empty() && (parts.what == "note" || parts.what == "person");
+  const bool additive = parts.of.empty() && (parts.what == "note" || parts.what == "person" ||
+                                             parts.what == "new-pile");
   if (text == before || (additive && text.empty())) {
     if (draft.text_field != id) return;
     r.keypad.clear_text();
@@ -229,7 +246,10 @@ void set_session_setting(Rooms& r, const Asked& asked) {
   if (!valid_setting(key, value)) return r.tell_error("notice.setting-refused", {value});
   auto act = r.enter(tallyblock::set_session_setting(*r.desk.session(), r.writing(), key, value));
   if (!act) return;
-  if (key == "unit") r.keypad.draft.unit = value;
+  if (key == "unit") {
+    r.keypad.draft.unit = value;
+    r.keypad.draft.units.clear();
+  }
   if (r.keypad.draft.text_field == key) r.keypad.clear_text();
   r.keep(*std::move(act));
 }

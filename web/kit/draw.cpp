@@ -66,8 +66,15 @@ void Frame::finish_access(int i, const Rect& clip) {
   a.visible = seen.w > 0 && seen.h > 0 && seen.h >= least;
 }
 
+// Not there in this frame.
+void Frame::leave_out(int i) {
+  if (const int a = node(i).access; a >= 0) access[static_cast<std::size_t>(a)].visible = false;
+  for (int c = node(i).first; c >= 0; c = node(c).next) leave_out(c);
+}
+
 void Frame::draw_node(int i, const Rect& clip) {
   const Node& n = node(i);
+  if (squeezed && n.gives_way) return leave_out(i);
   const Rect seen = intersect(n.r, clip);
   const bool shown = seen.h > 0 && seen.w > 0;
   finish_access(i, clip);

@@ -54,7 +54,8 @@ struct TextLook {
   bool figure = false;  // digits: one line, made smaller rather than broken
   bool middle = false;  // in the middle of its height
   bool struck = false;
-  bool tight = false;  // little between its lines
+  bool tight = false;     // little between its lines
+  bool single = false;    // one line or none
   bool dotted = false;    // explains itself when tapped
   bool stand_in = false;  // only while the page's own text box is not over it
   bool caret = false;     // a bar behind it: typing goes here
@@ -79,12 +80,14 @@ struct Node {
   bool page = false;  // holds bars or scroll areas: others in it keep the page margin
   bool fill = false, grows = false;  // takes the height left; holds something that does
   bool stretch = false;              // takes the height left in its own box only
-  std::uint8_t turn = 0;  // may become higher before what grows does; 1 first, 0 not at all
-  float grow_by = 0;      // then: by how much at most; cells: each of their rows
-  float room = 0;         // so much it may grow by (layout)
-  bool middle = false;               // content in the middle of the height
-  bool snug = false;                 // a row whose targets are as wide as their words
-  float content = 0;                 // scroll: height of what is inside
+  std::uint8_t turn = 0;      // may become higher before what grows does; 1 first, 0 not at all
+  float grow_by = 0;          // then: by how much at most; cells: each of their rows
+  float room = 0;             // so much it may grow by (layout)
+  bool gives_way = false;     // not there while the page is too high
+  bool scroll_short = false;  // scrolls while the page is too high
+  bool middle = false;        // content in the middle of the height
+  bool snug = false;          // a row whose targets are as wide as their words
+  float content = 0;          // scroll: height of what is inside
   // surface
   Colour ground = 0, border = 0;
   float border_w = 0, corner = 0;
@@ -215,6 +218,7 @@ class Frame {
   // ---- drawing (draw.cpp)
   void draw_all();
   void draw_node(int i, const Rect& clip);
+  void leave_out(int i);
   void finish_access(int i, const Rect& clip);
 
   FrameInput in;
@@ -231,6 +235,8 @@ class Frame {
   std::size_t access_used = 0;
   std::uint32_t unnamed_count = 0;
   bool page_scrolls = false;
+  bool squeezed = false;  // the page was too high: what gives way is gone ...
+  bool is_short = false;  // ... and what scrolls then does
 
   std::vector<Target> targets;
   std::vector<ScrollArea> areas;

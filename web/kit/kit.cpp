@@ -188,6 +188,14 @@ Kit::Box Kit::scroll(std::string_view path) {
   return Box(*this);
 }
 
+Kit::Box Kit::scroll_if_short(std::string_view path) {
+  Box box = scroll(path);
+  Node& n = frame_->node(frame_->open.back());
+  n.scroll = false;
+  n.scroll_short = true;
+  return box;
+}
+
 Kit::Box Kit::measure() {
   Frame& f = *frame_;
   const int i = f.open_box(Flow::down);
@@ -200,6 +208,8 @@ void Kit::may_grow(int turn, float by) {
   n.turn = static_cast<std::uint8_t>(turn);
   n.grow_by = frame_->px(by);
 }
+
+void Kit::may_give_way() { frame_->node(frame_->open.back()).gives_way = true; }
 
 void Kit::space(int steps) {
   Frame& f = *frame_;

@@ -145,7 +145,8 @@ struct DisplayOptions {
   std::string_view problem = {};  // why the digits were not taken
   bool active = true;             // the keypad types here
   bool done = false;              // the digits are entered: shown until the next one is typed
-  std::string_view note = {};     // below the label: "saved"
+  std::string_view note = {};     // below the label
+  std::string_view said = {};     // told at once to who does not see it, e.g. that it is saved
 };
 
 struct KeypadOptions {
@@ -310,12 +311,15 @@ class Kit {
   Box top_bar();                              // a row at the top edge; its buttons are snug
   Box bottom_bar();                           // a row at the bottom edge
   Box scroll(std::string_view path);          // a column that scrolls
+  Box scroll_if_short(
+      std::string_view path);  // a column; it scrolls while the page is too high for it
   Rows rows(std::string_view path, std::size_t count) { return Rows(*this, path, count); }
   // The content of the page, no wider than comfortable to read; centred on broad screens.
   Box measure();
   // The box that is open may become higher before what fills does, those with an earlier turn (1 to 6)
   // first: by so many px, each row of a grid by so many.
   void may_grow(int turn, float by);
+  void may_give_way();        // the box that is open is gone while the page is too high
   void space(int steps = 1);  // 8 px each
   void fill();                // takes the height that is left
   void line();
@@ -329,6 +333,8 @@ class Kit {
 
   // ---- words
   void heading(std::string_view text, int level = 1, std::string_view path = {});
+  // A small heading that takes one line, and no room where it does not fit into one: it is heard anyway.
+  void caption(std::string_view text, std::string_view path);
   void paragraph(std::string_view text, Tone tone = Tone::normal, std::string_view path = {});
   void status(std::string_view path, std::string_view text, Tone tone = Tone::quiet);  // live
   void figure(std::string_view path, std::string_view label, std::string_view value,

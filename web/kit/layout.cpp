@@ -20,7 +20,8 @@ float Frame::margin() const {
 namespace {
 // The page's margin goes around what stands directly in a page box, not around bars and areas.
 bool keeps_margin(const Node& parent, const Node& child) {
-  return parent.page && !child.page && !child.scroll && !child.edge && child.part != Part::gap;
+  return parent.page && !child.page && !child.scroll && !child.scroll_short && !child.edge &&
+         child.part != Part::gap;
 }
 }  // namespace
 
@@ -64,6 +65,8 @@ float Frame::least_width(int i) {
 
 float Frame::measure(int i, float width) {
   Node& n = node(i);
+  if (n.scroll_short) n.scroll = is_short || page_scrolls;
+  if (n.gives_way && squeezed) return n.natural = n.r.h = 0;
   if (n.most_w > 0) width = std::min(width, n.most_w);
   n.r.w = width;
   switch (n.part) {
@@ -101,8 +104,10 @@ float Frame::measure(int i, float width) {
 
 // Bars and scroll areas of a page touch; what is in a scroll area has its own distance.
 float Frame::gap_between(const Node& n, int a, int b) {
-  if (b < 0) return 0;
-  const auto reaches_edge = [&](int i) { return node(i).edge || node(i).scroll || node(i).page; };
+  if (b < 0 || (squeezed && node(a).gives_way)) return 0;
+  const auto reaches_edge = [&](int i) {
+    return node(i).edge || node(i).scroll || node(i).scroll_short || node(i).page;
+  };
   if (n.page && reaches_edge(a) && reaches_edge(b)) return 0;
   return n.gap;
 }
@@ -213,6 +218,7 @@ float Frame::measure_cells(Node& n, float width) {
 // it got. Returns what was taken.
 float Frame::take_turns(Node& n, float extra) {
   float taken = 0;
+  if (is_short) extra = 0;  // what scrolls has it
   for (int turn = 1; turn <= kTurns; ++turn) {
     for (int c = n.first; c >= 0; c = node(c).next) {
       Node& k = node(c);
@@ -243,6 +249,7 @@ void Frame::place_down(Node& n, float height) {
     Node& k = node(c);
     float h = k.natural;
     if (k.turn > 0 && !n.scroll) h += k.room;
+    if (squeezed && k.gives_way) continue;
     if (extra > 0 && takers > 0 && k.grows) h += extra / static_cast<float>(takers);
     if (extra > 0 && takers == 0 && k.stretch) h += extra / static_cast<float>(stretchers);
     const float side = keeps_margin(n, k) ? margin() : 0;
@@ -330,13 +337,19 @@ void Frame::lay_out() {
   const float x = in.insets.left, y = in.insets.top;
   const float w = in.width - in.insets.left - in.insets.right;
   const float h = in.height - y - std::max(in.insets.bottom, in.keyboard_height);
-  page_scrolls = false;
+  page_scrolls = squeezed = is_short = false;
   root.scroll = false;
-  lines.clear();
-  if (measure(0, w) > h) {
-    page_scrolls = true;
+  const auto too_high = [&] {
     lines.clear();
-    measure(0, w);
+    return measure(0, w) > h;
+  };
+  for (bool* step : {&squeezed, &is_short, &page_scrolls}) {
+    if (!too_high()) break;
+    *step = true;
+  }
+  if (page_scrolls) {
+    squeezed = is_short = false;
+    too_high();
     root.scroll = true;
   }
   learn_heights();

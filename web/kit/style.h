@@ -59,7 +59,9 @@ inline constexpr float motion_ms = 140;
 inline constexpr float measure = 720;  // text no wider than this
 inline constexpr float wide_from = 480;
 inline constexpr float low_below = 720, least_height = 640;  // px of height
-inline constexpr float broad_from = 880, broad_height = 480;
+inline constexpr float broad_from = 840, broad_height = 480;
+// On larger screens letters grow by the lesser of width and height over these, so much at most.
+inline constexpr float grow_width = 860, grow_height = 640, grow_most = 1.8F;
 
 // ---- piece picture
 inline constexpr float piece_height = 124, piece_height_small = 92, piece_height_slim = 48,

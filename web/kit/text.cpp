@@ -69,6 +69,10 @@ float Frame::fit_text(Node& n, float width) {
     n.lines_n = 1;
     return std::ceil(n.type * line_height(n.look));
   }
+  if (n.look.single && text_width(n.text, n.type) > width) {
+    n.lines_n = 0;
+    return 0;
+  }
   for (int step = 0; step < 3; ++step) {
     if (word_width(n.text, n.type) <= width) break;
     n.type = std::floor(n.type * style::shrink_step);

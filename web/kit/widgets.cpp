@@ -20,6 +20,13 @@ void Kit::heading(std::string_view text, int level, std::string_view path) {
       static_cast<std::uint8_t>(std::clamp(level, 1, 3));
 }
 
+void Kit::caption(std::string_view text, std::string_view path) {
+  Frame& f = *frame_;
+  TextLook look = words(f, style::type_body, f.colours().ink);
+  look.tight = look.single = true;
+  f.describe(f.add_text(text, look), AccessKind::heading, id_of(path), text).level = 3;
+}
+
 void Kit::paragraph(std::string_view text, Tone tone, std::string_view path) {
   Frame& f = *frame_;
   if (text.empty()) return;
@@ -58,6 +65,7 @@ void Kit::figure(std::string_view path, std::string_view label, std::string_view
                                                          : style::type_title;
   TextLook look = words(f, size, f.ink(options.tone));
   look.figure = true;
+  look.tight = label.empty();
   look.dotted = explains;
   const int v = f.add_text(value, look);
   f.node(v).suffix = f.arena.keep(options.unit);

@@ -30,7 +30,10 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   f.node(said).gap = 0;
   TextLook small = words(f, style::type_body, options.done ? p.ink : p.quiet);
   small.tight = true;
-  f.add_text(label, small);
+  const int spoken = f.add_text(label, small);
+  if (!options.said.empty()) {
+    f.describe(spoken, AccessKind::status, id_of(joined(path, "/", "said")), options.said);
+  }
   if (!options.note.empty()) {
     TextLook note = words(f, style::type_small, p.quiet);
     note.tight = true;

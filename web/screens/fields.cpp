@@ -17,12 +17,16 @@ bool types_both(const Ui& ui) {
   return is_imperial(ui.draft().unit) && ui.style.weight == WeightStyle::pounds_ounces;
 }
 
+bool is_quick(const Ui& ui) {
+  const FieldKind kind = ui.draft().field.kind;
+  return kind == FieldKind::reading || kind == FieldKind::block;
+}
+
 // With a pile's readings the unit is chosen once, beside how it is weighed: its row of keys would
 // push the piles out of reach.
 void mass_keys(const Ui& ui, KeypadOptions& options) {
   const Draft& draft = ui.draft();
-  const bool quick = draft.field.kind == FieldKind::reading || draft.field.kind == FieldKind::block;
-  if (!quick && !types_both(ui)) options.units = mass_units(draft.unit);
+  if (!is_quick(ui) && !types_both(ui)) options.units = mass_units(draft.unit);
   if (types_both(ui) || draft.unit == "lb-oz") options.marks = {"lb", "oz"};
   options.fractions = has_ounce_keys(ui);
   options.unit = draft.unit;
@@ -54,6 +58,12 @@ const std::vector<std::string_view>& mass_units(std::string_view unit) {
 bool has_ounce_keys(const Ui& ui) {
   const std::string& unit = ui.draft().unit;
   return is_imperial(unit) && (types_both(ui) || unit != "lb");
+}
+
+bool has_row_of_keys(const Ui& ui) {
+  const FieldRow& row = row_of(ui.draft().field.kind);
+  if (row.measure != Measure::mass) return row.sign == Sign::any;
+  return has_ounce_keys(ui) || (!is_quick(ui) && !types_both(ui));
 }
 
 std::string field_path(const Field& field) {

@@ -26,7 +26,6 @@ Screen place_of(Screen screen) {
   }
 }
 
-
 void failed_save(Ui& ui) {
   auto panel = ui.kit.panel(Ground::bad);
   const std::string trouble(trouble_key(ui.app.keeper().trouble()));
@@ -56,10 +55,12 @@ std::optional<WhereEntered> entered_at(const Figures& figures, Code code) {
   switch (code) {
     case Code::need_whole_weight: return WhereEntered{{FieldKind::drained, ""}, Screen::result};
     case Code::need_price: return WhereEntered{{FieldKind::price_per_mass, ""}, Screen::result};
-    case Code::need_ready_cut_price: return WhereEntered{{FieldKind::ready_cut, ""}, Screen::result};
+    case Code::need_ready_cut_price:
+      return WhereEntered{{FieldKind::ready_cut, ""}, Screen::result};
     case Code::need_ready_cut_pieces:
       return WhereEntered{{FieldKind::ready_cut_pieces, ""}, Screen::result};
-    case Code::need_piece_weight: return WhereEntered{{FieldKind::ready_cut_piece, ""}, Screen::result};
+    case Code::need_piece_weight:
+      return WhereEntered{{FieldKind::ready_cut_piece, ""}, Screen::result};
     case Code::need_wage: return WhereEntered{{FieldKind::wage, ""}, Screen::result};
     case Code::need_minutes: return WhereEntered{{FieldKind::minutes, ""}, Screen::result};
     case Code::need_target: {
@@ -76,7 +77,7 @@ std::optional<WhereEntered> entered_at(const Figures& figures, Code code) {
 
 }  // namespace
 
-bool bar_on_top(const Ui& ui) { return ui.kit.wide() && ui.kit.low(); }
+bool bar_on_top(const Ui& ui) { return ui.kit.wide() && ui.kit.low() && !ui.kit.broad(); }
 
 void way_back(Ui& ui) {
   if (ui.kit.button("go.sessions", say("go.sessions"), {.kind = ButtonKind::quiet})) {
@@ -95,11 +96,12 @@ void places_bar(Ui& ui, Screen now) {
   const bool of_piece = needs_session(now) && ui.app.session() != nullptr;
   auto bar = bar_on_top(ui) ? ui.kit.top_bar() : ui.kit.bottom_bar();
   if (of_piece && bar_on_top(ui)) way_back(ui);
-  constexpr BarPlace of_pieces[] = {{Screen::sessions, "go.sessions"}, {Screen::settings, "go.more"}};
+  constexpr BarPlace of_pieces[] = {{Screen::sessions, "go.sessions"},
+                                    {Screen::settings, "go.more"}};
   constexpr BarPlace of_one[] = {{Screen::weigh, "go.weigh"},
-                              {Screen::cut, "go.cut"},
-                              {Screen::result, "go.result"},
-                              {Screen::details, "go.more"}};
+                                 {Screen::cut, "go.cut"},
+                                 {Screen::result, "go.result"},
+                                 {Screen::details, "go.more"}};
   for (const BarPlace& place : of_piece ? std::span<const BarPlace>(of_one) : of_pieces) {
     const bool here = place_of(now) == place.screen;
     const std::string path = "place." + std::string(name_of(place.screen));

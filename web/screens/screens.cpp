@@ -1,6 +1,9 @@
 #include "screens.h"
 
+#include <algorithm>
+
 #include "screen_list.h"
+#include "web/kit/style.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -99,6 +102,10 @@ void Screens::frame(const FrameInput& input) {
   FrameInput now = input;
   if (settings.theme != "system") now.dark = settings.theme == "dark";
   now.left_hand = settings.hand == "left";
+  // Letters grow with the screen.
+  const float by =
+      std::min(now.width / style::grow_width, now.height / style::grow_height) / now.ratio;
+  now.text_scale *= std::clamp(by, 1.0F, style::grow_most);
   in.is_dark = now.dark;
   in.drawn = in.app.revision();
   in.first = false;

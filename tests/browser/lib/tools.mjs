@@ -34,7 +34,7 @@ export class Cook {
   async keepField(name, digits) {
     await this.tap(name);
     await this.digits(digits);
-    await this.tap('Keep');
+    await this.tap('Save');
   }
   async understand() {
     if (await app.find(this.page, 'button', 'Understood')) await this.tap('Understood');

@@ -46,7 +46,7 @@ export async function everyScreen(cook, look) {
 
 // The loin measured, planned, and its first mark.
 async function whereToCut(cook, look) {
-  await cook.tap('Weigh');
+  await cook.tap('Board');
   if (await shows(cook, 'More')) await cook.tap('More');
   await cook.tap(/^Where to cut/);
   await look('cut-first');
@@ -54,7 +54,7 @@ async function whereToCut(cook, look) {
   for (const figure of ['600', '130', '80']) {
     await cook.digits(figure);
     await look(`cut-typing-${figure}`);
-    await cook.tap('Keep');
+    await cook.tap('Save');
   }
   await cook.tap('Same all along');
   await look('cut-measured');

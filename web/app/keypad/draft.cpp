@@ -67,6 +67,7 @@ std::string draft_to_json(const Draft& draft) {
   put_field(out, "field", "subject", draft.field);
   kept::put(out, "digits", draft.digits);
   kept::put(out, "unit", draft.unit);
+  kept::put(out, "units", in_pairs(draft.units));
   kept::put(out, "pile", draft.pile);
   kept::put(out, "habit", draft.habit);
   kept::put(out, "count", std::int64_t{draft.count});
@@ -99,6 +100,7 @@ Draft draft_from_json(std::string_view text) {
   out.field = field_from(in, "field", "subject");
   out.digits = kept::text(in, "digits");
   out.unit = kept::text(in, "unit", out.unit);
+  out.units = from_pairs(kept::texts(in, "units"));
   out.pile = kept::text(in, "pile");
   out.habit = kept::text(in, "habit", out.habit);
   out.count =

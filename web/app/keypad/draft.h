@@ -27,6 +27,8 @@ struct Draft {
   Field field;                  // what the keypad is on
   std::string digits;           // half typed, as shown on the keypad display (without unit)
   std::string unit = "g";       // unit of the digits: g kg oz lb lb-oz
+  // Units chosen elsewhere: of the whole, of what is cut, of portions and tubs each has its own.
+  std::map<std::string, std::string> units;
   std::string pile;             // chosen pile
   std::string habit = "piece";  // name_of(Habit)
   unsigned count = 1;           // pieces on the scale at once

@@ -17,6 +17,23 @@ constexpr char kUnitMark = '|';
 
 bool is_unit(std::string_view unit) { return unit == "g" || unit == "kg" || is_imperial(unit); }
 
+// A whole piece weighed in kilograms says nothing of its portions: each kind of weight has its own unit.
+const char* unit_kind(FieldKind kind) {
+  switch (kind) {
+    case FieldKind::reading:
+    case FieldKind::anew:
+    case FieldKind::block:
+    case FieldKind::transfer: return "cut";
+    case FieldKind::target:
+    case FieldKind::tolerance:
+    case FieldKind::ready_cut_piece:
+    case FieldKind::tub_tare: return "portion";
+    case FieldKind::division:
+    case FieldKind::default_division: return "division";
+    default: return "whole";
+  }
+}
+
 // How many pieces lay on the scale in the reading that is typed anew; else one.
 unsigned count_of(const OpenSession* open, const Field& field) {
   const auto id = entry_id_from(field.subject);
@@ -92,7 +109,19 @@ std::string Keypad::place() const {
 
 // ---- going about
 
+void Keypad::leave_unit() {
+  if (is_weight()) draft.units[unit_kind(draft.field.kind)] = draft.unit;
+}
+
+void Keypad::come_to_unit(const OpenSession* open) {
+  if (!is_weight() || open == nullptr) return;
+  const auto chosen = draft.units.find(unit_kind(draft.field.kind));
+  const bool known = chosen != draft.units.end() && is_unit(chosen->second);
+  draft.unit = known ? chosen->second : open->figures.settings.unit;
+}
+
 void Keypad::put_aside() {
+  leave_unit();
   if (draft.field.kind != FieldKind::none && !draft.digits.empty()) {
     if (draft.aside.size() >= kMostAside) draft.aside.erase(draft.aside.begin());
     std::string& aside = draft.aside[aside_key(draft.field)];
@@ -134,6 +163,7 @@ void Keypad::go_to_default_field(const OpenSession* open) {
   draft.field = draft.held.kind != FieldKind::none
                     ? std::exchange(draft.held, Field{})
                     : Field{weighed_in ? FieldKind::reading : FieldKind::drained, ""};
+  come_to_unit(open);
   take_up();
 }
 
@@ -142,6 +172,7 @@ bool Keypad::edit(const Field& field, const OpenSession* open, const AppSettings
   put_aside();
   const bool anew = draft.field.kind == FieldKind::anew;
   draft.field = field;
+  come_to_unit(open);
   if (draft.panel == "minutes") draft.panel.clear();
   take_up();
   forget_asked();
@@ -156,6 +187,7 @@ bool Keypad::edit(const Field& field, const OpenSession* open, const AppSettings
 
 // Back to weighing on the weighing screen, elsewhere the keypad closes.
 void Keypad::after_field(const OpenSession* open) {
+  leave_unit();
   draft.digits.clear();
   draft.count = 1;
   forget_asked();

@@ -73,6 +73,8 @@ struct Keypad {
   void clear_text();
 
  private:
+  void leave_unit();  // it is remembered for fields like the present one
+  void come_to_unit(const OpenSession* open);
   void put_aside();  // the digits of the present field
   void take_up();    // those put aside for it
   void keep_what_lasts(Draft fresh);

@@ -28,10 +28,8 @@ std::string_view part_of(const Ui& ui, const CuttingNow& cutting) {
 }
 
 void bar(Ui& ui, std::string_view now) {
-  auto row = ui.kit.top_bar();
-  if (ui.kit.button("go.weigh", say("go.weigh"), {.kind = ButtonKind::quiet})) {
-    ask::go(ui.app, Screen::weigh);
-  }
+  auto row = bar_on_top(ui) ? ui.kit.row() : ui.kit.top_bar();
+  if (!bar_on_top(ui)) way_back(ui);
   for (const std::string_view part : {kMeasure, kPlan, kGuide}) {
     const std::string key = "cut." + std::string(part);
     if (ui.kit.button(key, say(key), {.kind = ButtonKind::quiet, .pressed = part == now})) {

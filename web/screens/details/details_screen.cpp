@@ -20,6 +20,25 @@ std::string shown(const std::optional<Measured>& weight, const show::Style& styl
   return weight ? show::mass(weight->value(), style) : std::string();
 }
 
+// What is rarer at the board, and what is done with the piece as a whole.
+void acts(Ui& ui) {
+  auto grid = ui.kit.grid(2, 144);
+  const auto at_board = [&](const char* path, std::string_view words, const char* panel,
+                            const Field& field) {
+    const std::string means = field.kind == FieldKind::none ? "" : say(std::string(words) + "-means");
+    if (!ui.kit.button(path, say(words), {.detail = means})) return;
+    ask::go(ui.app, Screen::weigh);
+    if (field.kind != FieldKind::none) ask::edit(ui.app, field);
+    ask::open_panel(ui.app, panel);
+  };
+  at_board("details/readings", "weigh.readings", "readings", {});
+  at_board("details/new-pile", "weigh.new-pile", "pile", {});
+  at_board("weigh/remainder", "weigh.remainder", "", {FieldKind::remainder, "main"});
+  at_board("weigh/checkpoint", "weigh.checkpoint", "", {FieldKind::checkpoint, "main"});
+  if (ui.kit.button("go.share", say("go.share"))) ask::go(ui.app, Screen::share);
+  if (ui.kit.button("go.settings", say("go.settings"))) ask::go(ui.app, Screen::settings);
+}
+
 void piece(Ui& ui) {
   ui.kit.heading(say("details.piece"), 2);
   auto grid = ui.kit.grid(3, 200);
@@ -130,6 +149,7 @@ void session_settings(Ui& ui) {
 void body_of_details(Ui& ui) {
   auto body = ui.kit.scroll("details/body");
   auto measure = ui.kit.measure();
+  acts(ui);
   piece(ui);
   price(ui);
   piles_part(ui);

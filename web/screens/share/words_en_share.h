@@ -12,7 +12,7 @@ inline constexpr Word kShareWords[] = {
     {"share.without-names", "Export without names"},
     {"share.without-names-detail", "People and notes are left out, nothing else changes"},
     {"share.all", "All pieces, and this one"},
-    {"share.all-what", "A backup holds everything that is kept here, the bin excepted."},
+    {"share.all-what", "A backup holds everything that is saved here, the bin excepted."},
     {"share.same-again", "Same again"},
     {"share.delete", "Delete this piece"},
     {"share.delete-detail", "It goes to the bin; undo stands below"},

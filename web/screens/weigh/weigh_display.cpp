@@ -69,13 +69,17 @@ std::string shown_of(const Ui& ui, const ReadingLine& line) {
 void just_weighed(Ui& ui, const ReadingLine& line) {
   const std::string pile = explain::pile_name(ui.figures(), line.pile);
   std::string note;
-  if (line.count > 1) note = say(form_of("weigh.at-once", line.count), {std::to_string(line.count)});
+  if (line.count > 1)
+    note = say(form_of("weigh.at-once", line.count), {std::to_string(line.count)});
   const std::string off = off_target(ui, line);
   if (!off.empty()) note = off.substr(2);
   DisplayOptions options;
+  const std::string said = say("weigh.said", {shown_of(ui, line), pile, kept_words(ui, line)});
   options.done = true;
   options.note = note;
-  auto row = ui.kit.row({3, 1}, {.stack_below = 280});
+  options.said = said;
+  auto row = ui.kit.row({1, 0}, {.stack_below = 220});
+  ui.kit.may_grow(kDisplayTurn, kDisplayBy);
   if (ui.kit.keypad_display("weigh/display", pile, shown_of(ui, line), options))
     ask::open_panel(ui.app, "last");
   correct_button(ui, line);
@@ -92,13 +96,14 @@ void typed_digits(Ui& ui) {
   options.unit = present.empty() ? std::string_view(unit) : std::string_view();
   options.hint = present;
   options.problem = problem;
-  const std::string label =
-      !reading            ? field_title(ui, draft.field)
-      : draft.pile.empty() ? say("weigh.tap-pile")
-                           : say("weigh.into", {explain::pile_name(ui.figures(), draft.pile)});
-  auto row = reading   ? ui.kit.row({3, 1}, {.stack_below = 280})
-             : counted ? ui.kit.row({2, 1, 1})
-                       : ui.kit.row({2, 1});
+  const std::string label = !reading ? field_title(ui, draft.field)
+                            : draft.pile.empty()
+                                ? say("weigh.tap-pile")
+                                : say("weigh.into", {explain::pile_name(ui.figures(), draft.pile)});
+  auto row = reading   ? ui.kit.row({1, 0}, {.stack_below = 220})
+             : counted ? ui.kit.row({1, 0, 0})
+                       : ui.kit.row({1, 0});
+  if (!weighing_in(ui)) ui.kit.may_grow(kDisplayTurn, kDisplayBy);
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (counted) count_button(ui);
   if (reading) return;
@@ -145,8 +150,9 @@ void last_panel(Ui& ui) {
   const ReadingLine* newest = newest_that_counts(ui.figures());
   if (newest == nullptr) return ask::open_panel(ui.app, "");
   const ReadingLine& line = *newest;
-  ui.kit.heading(say("weigh.last", {shown_of(ui, line), explain::pile_name(ui.figures(), line.pile)}),
-                 1, "weigh/last");
+  ui.kit.heading(
+      say("weigh.last", {shown_of(ui, line), explain::pile_name(ui.figures(), line.pile)}), 1,
+      "weigh/last");
   ui.kit.paragraph(weighed_into(ui, line) + off_target(ui, line) + ", " + kept_words(ui, line),
                    Tone::quiet, "weigh/last/what");
   {
@@ -161,12 +167,18 @@ void last_panel(Ui& ui) {
       if (*panel != 0) ask::open_panel(ui.app, panel);
     };
     if (ui.kit.button("weigh/last/anew", say("weigh.anew"), {.kind = ButtonKind::large})) anew("");
-    const std::string count = say(form_of("weigh.on-scale", line.count), {std::to_string(line.count)});
+    const std::string count =
+        say(form_of("weigh.on-scale", line.count), {std::to_string(line.count)});
     if (ui.kit.button("weigh/last/count", say("weigh.how-many-short"),
                       {.kind = ButtonKind::large, .detail = count}))
       anew("count");
     if (ui.kit.button("weigh/last/readings", say("weigh.readings"), {.kind = ButtonKind::large}))
       ask::open_panel(ui.app, "readings");
+  }
+  if (not_all_weighed(ui.figures()) && ui.kit.button("weigh/last/all", say("weigh.all-weighed"),
+                                                     {.detail = say("weigh.all-weighed-means")})) {
+    ask::set_session_setting(ui.app, std::string(kAllWeighed), "yes");
+    ask::open_panel(ui.app, "");
   }
   ui.kit.heading(say("weigh.on-other-pile"), 2);
   {

@@ -6,6 +6,11 @@
 
 namespace tallyblock {
 
+// Turns in which the parts of the board take the height that is left (Kit::may_grow), and by how much at most.
+inline constexpr int kKeysTurn = 1, kTilesTurn = 2, kDisplayTurn = 3, kBlockTurn = 4;
+inline constexpr float kKeysBy = 8, kKeysByBroad = 24, kTilesBy = 28, kDisplayBy = 20,
+                       kBlockBy = 400;
+
 // A phone held upright: little room, the thumb's reach counts.
 inline bool compact(const Ui& ui) { return !ui.kit.wide() && !ui.kit.broad(); }
 inline bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drained; }
@@ -15,7 +20,7 @@ Kit::Box pile_grid(Ui& ui);  // for tiles_of
 void tiles_of(Ui& ui);       // tap: weigh in there, or choose; while moving: the right pile
 void pile_tiles(Ui& ui);     // both
 void other_piles(Ui& ui, const ReadingLine& line);  // tap: it was meant for that one
-void set_choice(Ui& ui);     // piles by kind of piece, before anything is weighed
+void set_choice(Ui& ui);  // piles by kind of piece, before anything is weighed
 void new_pile_panel(Ui& ui);
 // The digits being typed; while there are none, the number just weighed. Beside it how many pieces it is
 // of, or what can be done about it.
@@ -24,9 +29,9 @@ void error_notice(Ui& ui);
 std::string how_words(const Ui& ui);  // how the next reading is weighed, in a few words
 void count_panel(Ui& ui);             // how many pieces lie on the scale
 void how_panel(Ui& ui);               // habit, unit, how many at once, tub
-void last_panel(Ui& ui);              // the number just weighed: cross out, other pile, anew, how many
-bool has_reading(const Ui& ui);       // one that counts
-void first_line(Ui& ui);              // before the first reading: the eye call, what was just done
+void last_panel(Ui& ui);         // the number just weighed: cross out, other pile, anew, how many
+bool has_reading(const Ui& ui);  // one that counts
+void first_line(Ui& ui);         // before the first reading: the eye call, what was just done
 void readings_panel(Ui& ui);
 void reading_list(Ui& ui);  // newest first, each with its undo and its other pile
 void move_words(Ui& ui);    // what is being moved, and the way back

@@ -62,7 +62,7 @@ void other_piles(Ui& ui, const ReadingLine& line) {
     TileOptions options;
     options.look = look_of(pile.role);
     options.variant = place_in_role(f, pile);
-    options.compact = compact(ui);
+    options.compact = !ui.kit.broad();
     if (!ui.kit.tile("weigh/last/to/" + pile.key, explain::pile_name(pile), options)) continue;
     ask::move_reading(ui.app, line.id, pile.key);
     ask::open_panel(ui.app, "");
@@ -88,7 +88,7 @@ void tiles_of(Ui& ui) {
     options.share = share;
     options.note = note;
     options.word = word;
-    options.compact = compact(ui);
+    options.compact = !ui.kit.broad();
     options.chosen = !moving && ui.draft().pile == pile.key;
     options.enabled = moved == nullptr || moved->pile != pile.key;
     options.wanted = wanted || (moving && options.enabled);

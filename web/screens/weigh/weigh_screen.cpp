@@ -10,17 +10,14 @@
 namespace tallyblock {
 namespace {
 
-// Turns in which the parts of the board take the height that is left, and by how much at most.
-constexpr int kKeysTurn = 1, kTilesTurn = 2, kDisplayTurn = 3, kBlockTurn = 4;
-constexpr float kKeysBy = 8, kTilesBy = 26, kDisplayBy = 20, kBlockBy = 400;
-
 void timer(Ui& ui) {
   const bool running = ui.draft().timer_started_ms != 0;
   const std::string time = show::clock(ui.app.timer_ms());
   const std::string name =
       say(running ? "weigh.timer-pause-name" : "weigh.timer-start-name", {time});
-  if (ui.kit.button("weigh/timer", say(running ? "weigh.timer-pause" : "weigh.timer-start", {time}),
-                    {.kind = ButtonKind::quiet, .pressed = running, .name = name})) {
+  if (ui.kit.button(
+          "weigh/timer", say(running ? "weigh.timer-pause" : "weigh.timer-start"),
+          {.kind = ButtonKind::quiet, .detail = time, .pressed = running, .name = name})) {
     if (running) {
       ask::timer_pause(ui.app);
     } else {
@@ -36,16 +33,22 @@ void still_to_weigh(Ui& ui) {
   FigureOptions options;
   const bool over = *left < Mass();
   if (over) options.tone = Tone::bad;
-  const std::string what = say(over                                ? "weigh.too-much"
+  const std::string what = say(over                           ? "weigh.too-much"
                                : all_is_weighed(ui.figures()) ? "weigh.missing"
-                                                                   : "weigh.to-go");
+                                                              : "weigh.to-go");
   options.unit = what;
   ui.kit.figure("weigh/to-go", "", show::mass(over ? -*left : *left, ui.style), options);
 }
 
 void title_and_left(Ui& ui) {
   auto column = ui.kit.column();
-  if (!ui.figures().piece.empty()) ui.kit.heading(title_of(ui.figures()), 3, "weigh/title");
+  const Figures& f = ui.figures();
+  // Where height is scarce a long name gives way: it stands on the result.
+  if (!f.piece.empty() && compact(ui) && ui.kit.low()) {
+    ui.kit.caption(f.piece, "weigh/title");
+  } else if (!f.piece.empty()) {
+    ui.kit.heading(title_of(f), 3, "weigh/title");
+  }
   still_to_weigh(ui);
 }
 
@@ -71,29 +74,30 @@ void balance_warning(Ui& ui) {
   }
 }
 
-void picture(Ui& ui, PieceSize size) {
+// It takes the height that is left, and gives way whole where there is none.
+void picture(Ui& ui) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   if (!breakdown.whole && breakdown.rows.empty()) return;
-  Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"),
-                             ui.draft().pile);
+  const Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"),
+                                   ui.draft().pile);
   auto room = ui.kit.column();
-  if (size == PieceSize::small) ui.kit.may_grow(kBlockTurn, kBlockBy);
-  piece_picture(ui.kit, "weigh/picture", piece, {.size = size, .titled = false});
+  ui.kit.may_grow(kBlockTurn, kBlockBy);
+  ui.kit.may_give_way();
+  piece_picture(ui.kit, "weigh/picture", piece, {.size = PieceSize::small, .titled = false});
 }
 
-// While the whole piece is weighed in, the piles would only be in the way: so they would where another
-// figure is typed on a small phone.
-bool for_a_pile(const Ui& ui) { return ui.draft().field.kind == FieldKind::reading; }
-
-// Rows of targets above the digits: two piles in each, and what ounces need besides.
+// Rows of targets above the digits: two piles in each, and keys of units or fractions.
 std::size_t rows_above_digits(const Ui& ui) {
-  return (ui.figures().piles.size() + 1) / 2 + (has_ounce_keys(ui) ? 1 : 0);
+  return (ui.figures().piles.size() + 1) / 2 + (has_row_of_keys(ui) ? 1 : 0);
 }
+
+bool has_panel(const Ui& ui) { return !ui.panel().empty() && ui.panel() != "move"; }
 
 // Everything has a place of its own; else what is above the digits scrolls.
 bool all_in_place(const Ui& ui) {
-  return for_a_pile(ui) && !ui.figures().piece.empty() && !ui.kit.least() &&
-         rows_above_digits(ui) <= (ui.kit.low() ? 3 : 4);
+  if (!compact(ui)) return true;
+  return !weighing_in(ui) && !ui.figures().piece.empty() && ui.draft().text_field != "piece" &&
+         !ui.kit.least() && rows_above_digits(ui) <= (ui.kit.low() ? 3 : 4);
 }
 
 void name_and_whole(Ui& ui) {
@@ -116,24 +120,24 @@ void panel_of(Ui& ui, const std::string& panel) {
   if (panel == "pile") return new_pile_panel(ui);
 }
 
-bool has_panel(const Ui& ui) { return !ui.panel().empty() && ui.panel() != "move"; }
-
-void board(Ui& ui) {
-  const std::string& panel = ui.panel();
-  if (has_panel(ui)) return panel_of(ui, panel);
+// What stands above the piles.
+void above(Ui& ui) {
   name_and_whole(ui);
   balance_warning(ui);
-  if (panel == "move") move_words(ui);
+  if (ui.panel() == "move") move_words(ui);
   if (!has_reading(ui)) first_line(ui);
-  if (weighing_in(ui)) return set_choice(ui);
-  picture(ui, compact(ui) ? PieceSize::slim : PieceSize::full);
-  if (!compact(ui) || for_a_pile(ui)) pile_tiles(ui);
+}
+
+void tiles(Ui& ui) {
+  auto grid = pile_grid(ui);
+  ui.kit.may_grow(kTilesTurn, kTilesBy);
+  tiles_of(ui);
 }
 
 void keys(Ui& ui) {
   const Draft& draft = ui.draft();
   const bool reading = draft.field.kind == FieldKind::reading;
-  const bool pile_wanted = wants_pile(ui);
+  const bool pile_wanted = reading && draft.pile.empty();
   const std::string enter = say(pile_wanted                              ? "weigh.enter-no-pile"
                                 : reading                                ? "weigh.enter"
                                 : draft.field.kind == FieldKind::drained ? "weigh.enter-whole"
@@ -150,37 +154,78 @@ void keys(Ui& ui) {
   words.side = how;
   words.side_name = how_name;
   words.side_open = open;
-  words.turn = kKeysTurn;
-  words.grow_by = kKeysBy;
+  words.turn = all_in_place(ui) ? kKeysTurn : 0;
+  words.grow_by = ui.kit.broad() ? kKeysByBroad : kKeysBy;
   if (keypad_here(ui, "weigh/keypad", words)) ask::open_panel(ui.app, open ? "" : "how");
-}
-
-void digits(Ui& ui) {
-  auto room = ui.kit.column();
-  ui.kit.may_grow(kDisplayTurn, kDisplayBy);
-  display_row(ui);
 }
 
 void hand(Ui& ui) {
   error_notice(ui);
-  digits(ui);
+  display_row(ui);
   keys(ui);
 }
 
 // Each in its place; nothing above the keys moves between two readings.
 void in_place(Ui& ui) {
-  balance_warning(ui);
-  if (ui.panel() == "move") move_words(ui);
-  if (!has_reading(ui)) first_line(ui);
-  const bool crowded = ui.kit.low() && rows_above_digits(ui) > 2;
-  if (!crowded && ui.panel() != "move" && (has_reading(ui) || !ui.kit.low()))
-    picture(ui, PieceSize::small);
+  above(ui);
+  if (ui.panel() != "move" && (has_reading(ui) || !ui.kit.low())) picture(ui);
   {
-    auto tiles = pile_grid(ui);
-    ui.kit.may_grow(kTilesTurn, kTilesBy);
-    tiles_of(ui);
+    // Piles are equal rows of a grid: what each may grow by is the grid's.
+    auto room = ui.kit.scroll_if_short("weigh/piles-area");
+    ui.kit.may_grow(kTilesTurn, kTilesBy * static_cast<float>((ui.figures().piles.size() + 1) / 2));
+    tiles(ui);
   }
   hand(ui);
+}
+
+// A phone that lies has the keys alone on one side.
+void lying(Ui& ui) {
+  auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+  {
+    auto left = ui.kit.scroll("weigh/body");
+    if (has_panel(ui)) {
+      panel_of(ui, ui.panel());
+    } else {
+      head(ui);
+      above(ui);
+      if (weighing_in(ui)) set_choice(ui);
+      error_notice(ui);
+      display_row(ui);
+      if (!weighing_in(ui)) pile_tiles(ui);
+      picture(ui);
+    }
+  }
+  auto right = ui.kit.scroll_if_short("weigh/hand");
+  keys(ui);
+  ui.kit.fill();
+}
+
+// The block and the piles on one side; what was weighed, the keys and all readings on the other.
+void on_tablet(Ui& ui) {
+  head(ui);
+  warnings(ui);
+  auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+  {
+    auto left = ui.kit.scroll_if_short("weigh/body");
+    if (has_panel(ui)) {
+      panel_of(ui, ui.panel());
+    } else {
+      above(ui);
+      if (weighing_in(ui)) {
+        set_choice(ui);
+      } else {
+        picture(ui);
+        tiles(ui);
+      }
+    }
+  }
+  auto right = ui.kit.column();
+  {
+    auto top = ui.kit.scroll_if_short("weigh/hand");
+    hand(ui);
+  }
+  auto list = ui.kit.scroll("weigh/list");
+  if (ui.panel() != "readings") reading_list(ui);
 }
 
 }  // namespace
@@ -190,24 +235,27 @@ void weigh_screen(Ui& ui) {
     const bool whole_known = ui.figures().incoming.as_purchased.has_value();
     ask::edit(ui.app, {whole_known ? FieldKind::reading : FieldKind::drained, ""});
   }
+  if (bar_on_top(ui)) {
+    warnings(ui);
+    return lying(ui);
+  }
+  if (!compact(ui)) return on_tablet(ui);
   head(ui);
   warnings(ui);
-  if (!compact(ui)) {
-    auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
-    {
-      auto left = ui.kit.scroll("weigh/body");
-      board(ui);
-    }
-    auto right = ui.kit.scroll("weigh/hand");
-    hand(ui);
-    if (ui.kit.broad() && ui.panel() != "readings") reading_list(ui);
-    return;
-  }
   // A panel has the whole of a phone's screen.
   if (!has_panel(ui) && all_in_place(ui)) return in_place(ui);
   {
     auto body = ui.kit.scroll(has_panel(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
-    board(ui);
+    if (has_panel(ui)) {
+      panel_of(ui, ui.panel());
+    } else {
+      above(ui);
+      if (weighing_in(ui)) {
+        set_choice(ui);
+      } else {
+        pile_tiles(ui);
+      }
+    }
   }
   if (!has_panel(ui)) hand(ui);
 }

@@ -7,31 +7,31 @@ namespace tallyblock {
 
 inline constexpr Word kAppWords[] = {
     // trouble with saving
-    {"trouble.ok", "Everything is kept."},
+    {"trouble.ok", "Everything is saved."},
     {"trouble.quota",
-     "Not kept: this device is full. Free some space; saving is tried again by itself. You can "
+     "Not saved: this device is full. Free some space; saving is tried again by itself. You can "
      "export "
      "now."},
-    {"trouble.aborted", "Not kept: the device refused to save. It is tried again by itself."},
+    {"trouble.aborted", "Not saved: the device refused to save. It is tried again by itself."},
     {"trouble.closed",
-     "Not kept: the connection to the storage was lost. It is tried again by itself; reload if it "
+     "Not saved: the connection to the storage was lost. It is tried again by itself; reload if it "
      "stays."},
-    {"trouble.timeout", "Not kept yet: the device does not answer. It is tried again by itself."},
+    {"trouble.timeout", "Not saved yet: the device does not answer. It is tried again by itself."},
     {"trouble.blocked",
-     "Not kept: another window holds an older version open. Close the other window."},
+     "Not saved: another window holds an older version open. Close the other window."},
     {"trouble.newer",
      "A newer version of this app has stored its data here. Reload to use it. Until then nothing "
      "can "
      "be changed; you can export."},
-    {"trouble.not-writer", "Not kept: another window writes now. Take over here to keep it."},
+    {"trouble.not-writer", "Not saved: another window writes now. Take over here to save it."},
     {"trouble.unavailable",
      "This browser keeps nothing here (private window?). Everything is lost when the page closes: "
      "export first."},
     // saving
-    {"notice.kept-again", "Saved. Everything is kept now."},
+    {"notice.kept-again", "Everything is saved now."},
     {"notice.not-writer", "Another window writes now. Take over to work here."},
-    {"notice.update-unsaved", "Not yet: something is not saved. Update once everything is kept."},
-    {"notice.protected", "This browser will not clear what is kept here."},
+    {"notice.update-unsaved", "Not yet: something is not saved. Update once everything is saved."},
+    {"notice.protected", "This browser will not clear what is saved here."},
     {"notice.not-protected",
      "Not protected yet: add this app to the home screen, or export a backup now and then."},
     {"notice.index-rebuilt",
@@ -73,7 +73,7 @@ inline constexpr Word kAppWords[] = {
     {"notice.online-only",
      "This opens only with a connection: the browser keeps no copy of the program for this "
      "address. "
-     "What you weigh is kept on the device all the same."},
+     "What you weigh is saved on the device all the same."},
     {"notice.timer-clock",
      "The clock of this device jumped while the timer ran. Only what is certain is counted: check "
      "the minutes."},
