@@ -36,9 +36,13 @@ struct Place {
   const char* digits;
   bool readings;    // false: a piece that was only weighed in
   int blocks = -1;  // a loin measured, and so many blocks cut
+  bool pieces = true;  // false: there is none yet
 };
 inline const Place places[] = {
     {"sessions", Screen::sessions, "", {}, "", true},
+    {"sessions-in-work", Screen::sessions, "", {}, "", false, 3},
+    {"sessions-first", Screen::sessions, "", {}, "", true, -1, false},
+    {"sessions-caution", Screen::sessions, "caution:new", {}, "", true, -1, false},
     {"weigh", Screen::weigh, "", {FieldKind::reading, ""}, "", true},
     {"weigh-typing", Screen::weigh, "", {FieldKind::reading, ""}, "1234", true},
     {"weigh-in", Screen::weigh, "", {FieldKind::drained, ""}, "34", false},
@@ -90,7 +94,7 @@ inline void show(AppStage& at, const View& v, const Place& place, const std::str
   at.stage.in.reduced_motion = true;
   ask::caution_read(at.app());
   ask::set_setting(at.app(), "decimal-mark", mark);
-  ask::load_sample(at.app());
+  if (place.pieces) ask::load_sample(at.app());
   at.rig.pump();
   if (place.readings) {
     at.open("Beef tenderloin");
