@@ -11,21 +11,25 @@ using namespace parts;
 
 namespace {
 
-// The shape alone, at the left of its room.
+// The shape alone, at the left of its room: small, or across it.
 class SmallBlock final : public Painter {
  public:
-  SmallBlock(Frame& f, const Piece& piece, std::uint32_t id) : block_(f, piece, id) {}
+  SmallBlock(Frame& f, const Piece& piece, std::uint32_t id, bool across)
+      : block_(f, piece, id), across_(across) {}
 
   float height(Frame& f, float width) override {
-    const float h = f.px(style::piece_height_tiny);
-    block_.plan(f, std::min(width, std::floor(h * style::piece_tiny_wide)), h, LabelSide::below,
-                false, false);
+    const float least = f.px(style::piece_height_tiny);
+    const float h =
+        across_ ? std::clamp(std::round(width / style::piece_tiny_wide), least, 2 * least) : least;
+    const float most = std::floor(h * style::piece_tiny_wide);
+    block_.plan(f, std::min(width, most), h, LabelSide::below, false, false);
     return block_.full_height() + f.px(style::grid);
   }
   void paint(Frame& f, const Rect& r) override { block_.paint(f, r.x, r.y + f.px(style::grid)); }
 
  private:
   PieceBlock block_;
+  bool across_;
 };
 
 void line(Frame& f, std::string_view text, float size, Colour colour, Align align = Align::left) {
@@ -48,15 +52,15 @@ bool piece_card(Kit& kit, std::string_view path, std::string_view title, const P
   f.node(i).border = p.edge;
   f.node(i).gap = 0;
   line(f, title, style::type_lead, p.ink);
+  line(f, options.detail, style::type_small, p.quiet);
+  line(f, options.note, style::type_small,
+       options.tone == Tone::normal ? p.quiet : f.ink(options.tone));
   {
-    auto sides = kit.row({3, 2});
+    auto sides = kit.row();
     {
       auto left = kit.column();
-      f.node(f.open.back()).gap = 0;
-      line(f, options.detail, style::type_small, p.quiet);
-      line(f, options.note, style::type_small,
-           options.tone == Tone::normal ? p.quiet : f.ink(options.tone));
-      f.add_painter(std::make_unique<SmallBlock>(f, piece, id));
+      f.node(f.open.back()).middle = true;
+      f.add_painter(std::make_unique<SmallBlock>(f, piece, id, false));
     }
     auto right = kit.column();
     f.node(f.open.back()).gap = 0;
@@ -74,6 +78,13 @@ bool piece_card(Kit& kit, std::string_view path, std::string_view title, const P
              joined(title, ", ", joined(joined(options.detail, ", ", options.note), ", ", right)));
   f.close_box();
   return tapped;
+}
+
+void piece_strip(Kit& kit, std::string_view path, const Piece& piece, std::string_view sentence) {
+  Frame& f = kit.frame();
+  const std::uint32_t id = Kit::id_of(path);
+  const int i = f.add_painter(std::make_unique<SmallBlock>(f, piece, id, true));
+  f.describe(i, AccessKind::image, id, sentence);
 }
 
 }  // namespace tallyblock

@@ -17,4 +17,7 @@ struct PieceCardOptions {
 bool piece_card(Kit& kit, std::string_view path, std::string_view title, const Piece& piece,
                 const PieceCardOptions& options = {});
 
+// The block of a piece across the room there is, without words. `sentence`: for who does not see it.
+void piece_strip(Kit& kit, std::string_view path, const Piece& piece, std::string_view sentence);
+
 }  // namespace tallyblock

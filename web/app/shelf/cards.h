@@ -33,7 +33,7 @@ struct SessionCard {
   // cost of one, the same with the work in it, what one is to weigh; the pile.
   std::optional<double> portions, portions_within, portion_cost, portion_cost_with_labour;
   std::optional<double> target_grams;
-  std::string target_pile, target_name;  // key and name
+  std::string target_pile, target_name;   // key and name
   std::optional<double> unweighed_grams;  // so much is missing that the work goes on
   std::optional<double> eye_call;         // share of the weight that was called primary
   std::optional<double> minutes;

@@ -59,7 +59,8 @@ void step(Ui& ui, const std::string& path, const std::string& words, const std::
 void cost(Ui& ui) {
   const Mass one = portion(ui.style);
   const double money = kCost * one.in_grams() / kPortion;
-  ui.kit.paragraph(say("first.cost", {show::mass(one, ui.style)}), Tone::normal, "first/cost/words");
+  ui.kit.paragraph(say("first.cost", {show::mass(one, ui.style)}), Tone::normal,
+                   "first/cost/words");
   const bool high = !ui.kit.low() || ui.kit.broad();
   ui.kit.figure("first/cost", "", show::money(Money::units(money), ui.style),
                 {.size = high ? FigureSize::huge : FigureSize::key});
@@ -68,9 +69,12 @@ void cost(Ui& ui) {
 
 void pictures(Ui& ui) {
   const std::string whole = show::mass(Mass::grams(kWhole), ui.style);
-  const auto first = [&] { step(ui, "first/whole", say("first.whole"), whole, block(false, ui.style)); };
+  const auto first = [&] {
+    step(ui, "first/whole", say("first.whole"), whole, block(false, ui.style));
+  };
   const auto second = [&] {
-    step(ui, "first/piles", say("first.piles"), say("first.pile", {kPortions}), block(true, ui.style));
+    step(ui, "first/piles", say("first.piles"), say("first.pile", {kPortions}),
+         block(true, ui.style));
   };
   if (!ui.kit.wide() && !ui.kit.broad()) {
     first();
@@ -97,12 +101,10 @@ void ways(Ui& ui) {
 }  // namespace
 
 void first_run(Ui& ui) {
-  {
-    auto body = ui.kit.scroll("sessions/body");
-    state_of_list(ui);
-    ui.kit.heading(say("sessions.what"), 2, "sessions/what");
-    pictures(ui);
-  }
+  state_of_list(ui);
+  ui.kit.heading(say("sessions.what"), 2, "sessions/what");
+  pictures(ui);
+  ui.kit.fill();
   if (bar_on_top(ui)) {
     auto row = ui.kit.row();
     return ways(ui);

@@ -48,11 +48,10 @@ std::string detail_of(const SessionCard& card, const show::Style& reader) {
 
 // Who cut it, and whether it was cut well.
 std::string note_of(const SessionCard& card) {
-  std::string words = card.people;
-  if (card.quality) {
-    join(words, say(*card.quality ? "sessions.quality-passed" : "sessions.quality-failed"));
-  }
-  return words;
+  if (!card.quality) return card.people;
+  const std::string quality =
+      say(*card.quality ? "sessions.quality-passed" : "sessions.quality-failed");
+  return card.people.empty() ? quality : say("sessions.note", {card.people, quality});
 }
 
 // What went where, of the whole; what is not known stays empty.
@@ -86,7 +85,8 @@ CardFigure figure_of(const SessionCard& card, const show::Style& reader) {
       card.portion_cost_with_labour ? card.portion_cost_with_labour : card.portion_cost;
   if (portion && card.target_grams) {
     const std::string target = show::mass(Mass::grams(*card.target_grams), style);
-    const bool usual = card.target_pile == "portions" && card.target_name == say("sessions.portions");
+    const bool usual =
+        card.target_pile == "portions" && card.target_name == say("sessions.portions");
     return {show::money(Money::units(*portion), style),
             usual ? say("sessions.portion", {target})
                   : say("sessions.one-of", {target, card.target_name})};
@@ -116,14 +116,10 @@ void in_work(Ui& ui, const SessionCard& card) {
   ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
   ui.kit.heading(title, 2, "sessions/in-work/title");
   ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
-  const std::string left =
-      show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
-  Piece piece = block_of(card);
-  piece.sentence = title + ". " + left + " " + say("sessions.to-go");
-  piece_picture(ui.kit, "sessions/in-work/picture", piece,
-                {.size = PieceSize::slim, .titled = false});
-  if (ui.kit.button("sessions/go-on", say("sessions.go-on", {left}),
-                    {.kind = ButtonKind::primary})) {
+  const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
+  const std::string go_on = say("sessions.go-on", {left});
+  piece_strip(ui.kit, "sessions/in-work/picture", block_of(card), say("sessions.picture", {left}));
+  if (ui.kit.button("sessions/go-on", go_on, {.kind = ButtonKind::primary})) {
     ask::open(ui.app, card.id);
   }
 }

@@ -14,6 +14,8 @@ inline constexpr Word kSessionsWords[] = {
     {"sessions.invented", "Invented"},
     {"sessions.in-work", "On the board"},
     {"sessions.go-on", "Go on: {0} still to weigh"},
+    {"sessions.picture", "The piece as far as it is weighed, {0} of it empty"},
+    {"sessions.note", "{0}. {1}"},
     {"sessions.portion", "a portion of {0}"},
     {"sessions.portions", "Portions"},
     {"sessions.one-of", "{1}, {0} each"},

@@ -32,25 +32,22 @@ void sample(Ui& ui) {
 
 // What comes of a file is seen in the list.
 void files(Ui& ui) {
-  const std::string import = say("more.import-detail"), backup = say("more.backup-detail");
-  const std::string protect = say("more.protect-detail"), bin = say("more.bin-detail");
-  const std::string about = say("more.about-detail");
   const bool any = !ui.app.shelf().cards.empty();
   auto grid = ui.kit.grid(3, 144);
-  if (ui.kit.button("more/import", say("more.import"), {.detail = import})) {
+  if (ui.kit.button("more/import", say("more.import"))) {
     ask::import_file(ui.app);
     ask::go(ui.app, Screen::sessions);
   }
-  if (any && ui.kit.button("more/backup", say("more.backup"), {.detail = backup})) {
+  if (any && ui.kit.button("more/backup", say("more.backup"))) {
     ask::export_backup(ui.app);
   }
   sample(ui);
   if (any && !ui.app.page().is_protected.value_or(false) &&
-      ui.kit.button("more/protect", say("more.protect"), {.detail = protect})) {
+      ui.kit.button("more/protect", say("more.protect"))) {
     ask::protect(ui.app);
   }
-  if (ui.kit.button("go.bin", say("go.bin"), {.detail = bin})) ask::go(ui.app, Screen::bin);
-  if (ui.kit.button("go.about", say("go.about"), {.detail = about})) {
+  if (ui.kit.button("go.bin", say("go.bin"))) ask::go(ui.app, Screen::bin);
+  if (ui.kit.button("go.about", say("go.about"))) {
     ask::go(ui.app, Screen::about);
   }
 }
