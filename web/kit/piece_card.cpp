@@ -51,7 +51,7 @@ bool piece_card(Kit& kit, std::string_view path, std::string_view title, const P
   card(f, f.node(i), f.is_pressed(id));
   f.node(i).border = p.edge;
   f.node(i).gap = 0;
-  line(f, title, style::type_lead, p.ink);
+  line(f, title, style::type_body, p.ink);
   line(f, options.detail, style::type_small, p.quiet);
   line(f, options.note, style::type_small,
        options.tone == Tone::normal ? p.quiet : f.ink(options.tone));

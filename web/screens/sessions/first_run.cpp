@@ -18,7 +18,7 @@ constexpr Share kShares[] = {{Look::primary, 0.583},
                              {Look::usable_trim, 0.096},
                              {Look::unusable_trim, 0.135}};
 
-// Turns in which the pictures take the height that is left, and by how much at most.
+// The turn in which the pictures take the height that is left, and how much at most.
 constexpr int kPicturesTurn = 1;
 constexpr float kPicturesBy = 72;
 
@@ -37,7 +37,7 @@ Piece block(bool is_cut, const show::Style& style) {
     slab.look = share.look;
     slab.value = share.of_whole;
     if (share.look == Look::primary) slab.share = show::percent(share.of_whole, style);
-    slab.name = slab.share;
+    if (share.look == Look::primary) slab.name = say("sessions.portions");
     piece.slabs.push_back(slab);
   }
   return piece;
@@ -47,13 +47,17 @@ Piece block(bool is_cut, const show::Style& style) {
 void step(Ui& ui, const std::string& path, const std::string& words, const std::string& figure,
           const Piece& piece) {
   auto room = ui.kit.column();
-  ui.kit.may_grow(kPicturesTurn, kPicturesBy);
+  const bool slim = ui.kit.low() && !ui.kit.wide();
+  if (!slim) ui.kit.may_grow(kPicturesTurn, kPicturesBy);
   {
     auto line = ui.kit.row({1, 0});
     ui.kit.paragraph(words, Tone::normal, path + "/words");
     ui.kit.figure(path + "/figure", "", figure);
   }
-  piece_picture(ui.kit, path + "/picture", piece, {.size = PieceSize::small, .titled = false});
+  const PieceSize size = ui.kit.broad() ? PieceSize::full
+                         : slim         ? PieceSize::slim
+                                        : PieceSize::small;
+  piece_picture(ui.kit, path + "/picture", piece, {.size = size, .titled = false});
 }
 
 void cost(Ui& ui) {
@@ -67,25 +71,14 @@ void cost(Ui& ui) {
   ui.kit.paragraph(say("first.invented"), Tone::quiet, "first/invented");
 }
 
-void pictures(Ui& ui) {
-  const std::string whole = show::mass(Mass::grams(kWhole), ui.style);
-  const auto first = [&] {
-    step(ui, "first/whole", say("first.whole"), whole, block(false, ui.style));
-  };
-  const auto second = [&] {
-    step(ui, "first/piles", say("first.piles"), say("first.pile", {kPortions}),
-         block(true, ui.style));
-  };
-  if (!ui.kit.wide() && !ui.kit.broad()) {
-    first();
-    second();
-    return cost(ui);
-  }
-  auto abreast = ui.kit.row();
-  first();
-  second();
-  auto column = ui.kit.column();
-  cost(ui);
+void whole(Ui& ui) {
+  step(ui, "first/whole", say("first.whole"), show::mass(Mass::grams(kWhole), ui.style),
+       block(false, ui.style));
+}
+
+void piles(Ui& ui) {
+  step(ui, "first/piles", say("first.piles"), say("first.pile", {kPortions}),
+       block(true, ui.style));
 }
 
 void ways(Ui& ui) {
@@ -101,15 +94,39 @@ void ways(Ui& ui) {
 }  // namespace
 
 void first_run(Ui& ui) {
-  state_of_list(ui);
-  ui.kit.heading(say("sessions.what"), 2, "sessions/what");
-  pictures(ui);
-  ui.kit.fill();
-  if (bar_on_top(ui)) {
-    auto row = ui.kit.row();
+  const auto what = [&] { ui.kit.heading(say("sessions.what"), 2, "sessions/what"); };
+  if (ui.kit.broad()) {
+    auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+    {
+      auto left = ui.kit.scroll("first/pictures");
+      what();
+      whole(ui);
+      piles(ui);
+    }
+    auto hand = ui.kit.scroll("first/hand");
+    state_of_list(ui);
+    cost(ui);
+    ui.kit.space();
     return ways(ui);
   }
-  auto measure = ui.kit.measure();
+  state_of_list(ui);
+  what();
+  if (!ui.kit.wide()) {
+    whole(ui);
+    piles(ui);
+    cost(ui);
+    ui.kit.fill();
+    return ways(ui);
+  }
+  {
+    auto abreast = ui.kit.row();
+    whole(ui);
+    piles(ui);
+    auto third = ui.kit.column();
+    cost(ui);
+  }
+  ui.kit.fill();
+  auto row = ui.kit.row();
   ways(ui);
 }
 

@@ -114,11 +114,14 @@ void in_work(Ui& ui, const SessionCard& card) {
   auto panel = ui.kit.panel();
   const std::string title = title_on(card), detail = detail_of(card, ui.style);
   ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
-  ui.kit.heading(title, 2, "sessions/in-work/title");
+  ui.kit.heading(title, 3, "sessions/in-work/title");
   ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
   const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
   const std::string go_on = say("sessions.go-on", {left});
-  piece_strip(ui.kit, "sessions/in-work/picture", block_of(card), say("sessions.picture", {left}));
+  if (!bar_on_top(ui)) {  // else there is no height for it
+    piece_strip(ui.kit, "sessions/in-work/picture", block_of(card),
+                say("sessions.picture", {left}));
+  }
   if (ui.kit.button("sessions/go-on", go_on, {.kind = ButtonKind::primary})) {
     ask::open(ui.app, card.id);
   }
@@ -187,16 +190,21 @@ void new_piece(Ui& ui) {
   }
 }
 
+// Where the bar stands above it, its place says it already.
+void heading(Ui& ui) {
+  if (!bar_on_top(ui)) ui.kit.heading(say("sessions.list"), 1, "sessions/title");
+}
+
 // Two columns: what is in work and the way to a new piece under one hand, all others beside it.
 void abreast(Ui& ui, const Cards& cards, const SessionCard* work) {
   auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
   {
     auto others = ui.kit.scroll("sessions/body");
+    heading(ui);
     list(ui, cards, work);
     protection(ui);
   }
   auto hand = ui.kit.scroll("sessions/hand");
-  ui.kit.heading(say("sessions.list"), 1, "sessions/title");
   state_of_list(ui);
   if (work != nullptr) in_work(ui, *work);
   new_piece(ui);
@@ -230,7 +238,7 @@ void sessions_screen(Ui& ui) {
   }
   {
     auto body = ui.kit.scroll("sessions/body");
-    ui.kit.heading(say("sessions.list"), 1, "sessions/title");
+    heading(ui);
     state_of_list(ui);
     if (work != nullptr) in_work(ui, *work);
     list(ui, cards, work);
