@@ -93,7 +93,7 @@ async function weighOne({ page, cook }, patience) {
   const weight = ++grams;
   for (const digit of String(weight)) await app.tap(page, 'button', digit, { wait: false });
   await app.tap(page, 'button', /^Portions,/, { wait: false });
-  await cook.sees(new RegExp(`^${weight} g, Portions, Kept`), patience);
+  await cook.sees(new RegExp(`^${weight} g, Portions, Saved`), patience);
   return weight;
 }
 
@@ -109,10 +109,10 @@ async function undo(run) {
   for (;;) {
     const weight = await weighOne(run);
     if (await app.find(page, 'button', /^Take out: /)) await app.tap(page, 'button', /^Take out: /, { wait: false });
-    await cook.sees(/^Kept/);
+    await cook.sees(/^Saved/);
     await cook.sees(/is out|taken out|Undo/);
     await app.idle(page);
-    await cook.sees(/^Kept/);
+    await cook.sees(/^Saved/);
     acknowledged.voided.add(weight);
   }
 }
@@ -278,12 +278,12 @@ async function fullDisk() {
       for (const digit of String(weight)) await app.tap(run.page, 'button', digit, { wait: false });
       await app.tap(run.page, 'button', /^Portions,/, { wait: false });
       await run.page.waitForTimeout(150);
-      refused = (await run.cook.names()).some((name) => /Not kept/.test(name));
+      refused = (await run.cook.names()).some((name) => /Not (kept|saved)/.test(name));
     }
     console.log(`        the full disk ${refused ? 'refused a reading after' : 'took all of'} ${unsaved.length}`);
     fs.rmSync(ballast);
     if (await app.find(run.page, 'button', 'Try again')) await run.cook.tap('Try again');
-    await run.cook.sees(refused ? /Everything is kept now/ : /Kept/, 60_000);
+    await run.cook.sees(refused ? /Everything is (kept|saved) now/ : /Saved/, 60_000);
     for (const weight of unsaved) acknowledged.readings.add(weight);
     await weighSome(run, 2, 20_000);
     await run.page.evaluate(() => globalThis.tallyblock.copied());

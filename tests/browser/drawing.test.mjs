@@ -61,7 +61,7 @@ async function lost(t) {
   const share = difference(before, await picture(cook.page));
   t.assert.ok(share < 0.002, `${share} of the pixels are not as before`);
   await cook.weigh('120', /^Portions,/);
-  await cook.sees(/^120 g, Portions, Kept/);
+  await cook.sees(/^120 g, Portions, Saved/);
   await inkEverywhere(t, cook.page, 'weighed');
 }
 

@@ -15,7 +15,7 @@ async function killed(t) {
     for (let i = 0; i < weights; i++) {
       const grams = String(150 + kept.length); // every weight once, none like two of another
       await cook.weigh(grams, /^Portions,/);
-      await cook.sees(new RegExp(`^${grams} g, Portions, Kept`));
+      await cook.sees(new RegExp(`^${grams} g, Portions, Saved`));
       kept.push(Number(grams));
     }
     const half = String(121 + Math.floor(chance() * 29));

@@ -13,12 +13,12 @@ async function withoutNetwork(t) {
   await covered(cook.page);
   await cook.begin('Cod', '2000');
   await cook.weigh('120', /^Portions,/);
-  await cook.sees(/^120 g, Portions, Kept/);
+  await cook.sees(/^120 g, Portions, Saved/);
   const asked = t.site.asked.length;
   await context.setOffline(true);
   await cook.page.reload();
   await t.app.usable(cook.page);
-  await cook.sees(/^120 g, Portions, Kept/);
+  await cook.sees(/^120 g, Portions, Saved/);
   t.assert.equal(t.site.asked.length, asked, 'nothing was asked of the network');
 }
 
@@ -74,7 +74,7 @@ const spoilt = (how) => async (t) => {
     await cook.page.reload();
     await t.app.usable(cook.page);
     t.assert.equal(await build(), old);
-    await cook.sees(/^120 g, Portions, Kept/);
+    await cook.sees(/^120 g, Portions, Saved/);
   }
   t.assert.deepEqual(await cook.page.evaluate(async () => (await caches.keys()).filter((name) => name.startsWith('tallyblock')).length), 1);
 };

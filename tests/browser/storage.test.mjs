@@ -5,11 +5,11 @@ async function full(t) {
   let fill;
   const cook = await t.cook({ before: async (page) => { fill = await faults.fillableStorage(page); } });
   await cook.begin('Chicken', '1800');
-  await cook.sees(/Kept/);
+  await cook.sees(/Saved/);
   await fill(true);
   await cook.weigh('410', /^Portions,/);
-  await cook.sees(/Not kept/);
-  await cook.seesNot(/^410 g, Portions, Kept/);
+  await cook.sees(/Not (kept|saved)/);
+  await cook.seesNot(/^410 g, Portions, Saved/);
   await cook.tap('Result');
   const report = t.replay(await cook.exported());
   t.assert.equal(report.primary_g, 410);
@@ -27,17 +27,17 @@ async function slow(t) {
   const cook = await t.cook({ before: async (page) => { hold = await faults.holdComplete(page); } });
   await hold.release();
   await cook.begin('Cod', '2000');
-  await cook.sees(/Kept/);
+  await cook.sees(/Saved/);
   await hold.hold();
   await cook.digits('55');
   // idle would wait for the store's answer, which is held back
   await cook.tap(/^Portions,/, { wait: false });
   await cook.sees(/^55 g, Portions/);
   await cook.page.waitForTimeout(500);
-  await cook.seesNot(/^55 g, Portions, Kept/);
+  await cook.seesNot(/^55 g, Portions, Saved/);
   t.assert.ok(await hold.waiting() > 0);
   await hold.release();
-  await cook.sees(/^55 g, Portions, Kept/);
+  await cook.sees(/^55 g, Portions, Saved/);
 }
 
 async function closed(t) {
@@ -46,7 +46,7 @@ async function closed(t) {
   await cook.begin('Cod', '2000');
   await die();
   await cook.weigh('120', /^Portions,/);
-  await cook.sees(/^120 g, Portions, Kept/);
+  await cook.sees(/^120 g, Portions, Saved/);
 }
 
 // The requests succeed and the transaction still fails: nothing is kept, and it is said.
@@ -55,12 +55,12 @@ async function aborted(t) {
   const cook = await t.cook({ before: async (page) => { fault = await faults.abortableStorage(page); } });
   await cook.begin('Chicken', '1800');
   await cook.weigh('300', /^Portions,/);
-  await cook.sees(/^300 g, Portions, Kept/);
+  await cook.sees(/^300 g, Portions, Saved/);
   const before = await faults.stored(cook.page);
   await fault.set(true);
   await cook.weigh('410', /^Portions,/);
-  await cook.sees(/Not kept: the device refused to save|Not kept yet\./);
-  await cook.seesNot(/^410 g, Portions, Kept/);
+  await cook.sees(/Not (kept|saved): the device refused to save|Not saved yet\./);
+  await cook.seesNot(/^410 g, Portions, Saved/);
   t.assert.ok(await fault.aborted() > 0);
   t.assert.equal(await faults.stored(cook.page), before, 'nothing half written');
   await fault.set(false);
@@ -77,7 +77,7 @@ async function newer(t) {
   const first = await t.cook({ context });
   await first.begin('Cod', '2000');
   await first.weigh('120', /^Portions,/);
-  await first.sees(/^120 g, Portions, Kept/);
+  await first.sees(/^120 g, Portions, Saved/);
   const page = first.page;
   await page.goto(t.site.url + 'notices.txt');
   await faults.storeNewerVersion(page);
@@ -98,7 +98,7 @@ async function newerMeanwhile(t) {
   const cook = await t.cook({ context });
   await cook.begin('Cod', '2000');
   await cook.weigh('120', /^Portions,/);
-  await cook.sees(/^120 g, Portions, Kept/);
+  await cook.sees(/^120 g, Portions, Saved/);
   await cook.digits('33');
   const other = await context.newPage();
   await other.goto(t.site.url + 'notices.txt');
@@ -108,7 +108,7 @@ async function newerMeanwhile(t) {
   await cook.page.bringToFront();
   await cook.tap(/^Portions,/);
   await cook.sees(/A newer version of this app has stored its data here/);
-  await cook.seesNot(/^33 g, Portions, Kept/);
+  await cook.seesNot(/^33 g, Portions, Saved/);
   await cook.tap('Result');
   t.assert.equal(t.replay(await cook.exported()).primary_g, 153, 'what is not kept can be exported');
   t.assert.equal(await faults.stored(other), before, 'nothing was changed');
@@ -118,7 +118,7 @@ async function second(t) {
   const context = await t.context();
   const first = await t.cook({ context });
   await first.begin('Cod', '2000');
-  await first.sees(/Kept/);
+  await first.sees(/Saved/);
   const follower = await t.cook({ context });
   await follower.sees(/Another window of this app is writing/);
   await first.page.bringToFront();
@@ -127,7 +127,7 @@ async function second(t) {
   await follower.sees(/^120 g, Portions/);
   await follower.tap('Write here');
   await follower.weigh('130', /^Portions,/);
-  await follower.sees(/^130 g, Portions, Kept/);
+  await follower.sees(/^130 g, Portions, Saved/);
   await first.page.bringToFront();
   await first.sees(/Another window of this app is writing/);
   await first.sees(/^130 g, Portions/);

@@ -10,7 +10,7 @@ async function weighed(t, more = {}) {
   const cook = await t.cook({ context, ...more });
   await cook.begin('Lamb shoulder', '5000');
   for (const grams of ['182', '640', '77']) await cook.weigh(grams, /^Portions,/);
-  await cook.sees(/^77 g, Portions, Kept/);
+  await cook.sees(/^77 g, Portions, Saved/);
   await stores.copied(cook.page);
   return cook;
 }
@@ -28,7 +28,7 @@ async function lost(t) {
   await cook.sees(/^Portions, 899 g/);
   await cook.weigh('101', /^Portions,/);
   await cook.tap('Close');
-  await cook.sees(/^101 g, Portions, Kept/);
+  await cook.sees(/^101 g, Portions, Saved/);
   await cook.page.reload();
   await t.app.usable(cook.page);
   await cook.sees(/^Portions, 1000 g/);
@@ -43,6 +43,7 @@ async function binnedAndErased(t) {
   await cook.tap('Result');
   await cook.tap('Share');
   await cook.tap(/^Delete/);
+  await cook.tap('More');
   await cook.tap('Bin');
   await cook.tap(/^Lamb shoulder,/);
   await cook.tap(/^Erase/);
@@ -135,7 +136,7 @@ const clearedBy = (clear) => async (t) => {
   await cook.weigh('101', /^Portions,/);
   await cook.sees(/What was stored here was deleted while the app was open/);
   await cook.tap('Close');
-  await cook.sees(/^101 g, Portions, Kept/);
+  await cook.sees(/^101 g, Portions, Saved/);
   await cook.page.reload();
   await t.app.usable(cook.page);
   await cook.sees(/^Portions, 1000 g/);
@@ -160,7 +161,7 @@ async function older(t) {
   await again(t, cook);
   await cook.sees(/^Portions, 899 g/);
   await cook.weigh('101', /^Portions,/);
-  await cook.sees(/^101 g, Portions, Kept/);
+  await cook.sees(/^101 g, Portions, Saved/);
   await cook.page.waitForTimeout(1500);
   await stores.copied(cook.page);
   await stores.aside(cook.page, t.site.url);
@@ -183,15 +184,15 @@ async function twoCopies(t) {
   const one = await at('one/index.html');
   await one.begin('Lamb shoulder', '5000');
   await one.weigh('182', /^Portions,/);
-  await one.sees(/^182 g, Portions, Kept/);
+  await one.sees(/^182 g, Portions, Saved/);
   const two = await at('two/index.html');
   await two.seesNot(/Lamb shoulder|Another window/);
   await two.begin('Cod', '2000');
   await two.weigh('55', /^Portions,/);
-  await two.sees(/^55 g, Portions, Kept/);
+  await two.sees(/^55 g, Portions, Saved/);
   await one.page.bringToFront();
   await one.weigh('18', /^Portions,/);
-  await one.sees(/^18 g, Portions, Kept/);
+  await one.sees(/^18 g, Portions, Saved/);
   await one.seesNot(/Cod|Another window/);
   for (const cook of [one, two]) await stores.copied(cook.page);
   const names = await one.page.evaluate(async () => [(await indexedDB.databases()).map(({ name }) => name).sort(),
@@ -212,7 +213,7 @@ async function adopted(t) {
   await cook.sees(/^Portions, 899 g/);
   await cook.seesNot(/second copy|deleted/);
   await cook.weigh('101', /^Portions,/);
-  await cook.sees(/^101 g, Portions, Kept/);
+  await cook.sees(/^101 g, Portions, Saved/);
   await cook.page.reload();
   await t.app.usable(cook.page);
   await cook.sees(/^Portions, 1000 g/);

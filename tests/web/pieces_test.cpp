@@ -126,7 +126,7 @@ TEST_F(Pieces, ThePieceInWorkStandsOnTopWithWhatIsStillToWeigh) {
   ask::dismiss_notice(*rig);
   at.go(Screen::sessions);
   ASSERT_TRUE(seen("sessions/go-on"));
-  EXPECT_EQ(node("sessions/go-on")->label, "Go on: 2270 g still to weigh");
+  EXPECT_EQ(node("sessions/go-on")->label, "Loin, Go on: 2270 g still to weigh");
   EXPECT_EQ(said_of(card("Loin")), "") << "it stands on top alone";
   EXPECT_FALSE(any_says("108.70")) << "no cost of portions before all is weighed";
   tap("sessions/go-on");

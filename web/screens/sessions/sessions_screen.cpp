@@ -118,11 +118,12 @@ void in_work(Ui& ui, const SessionCard& card) {
   ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
   const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
   const std::string go_on = say("sessions.go-on", {left});
+  const std::string name = say("sessions.go-on-name", {title, go_on});
   if (!bar_on_top(ui)) {  // else there is no height for it
     piece_strip(ui.kit, "sessions/in-work/picture", block_of(card),
                 say("sessions.picture", {left}));
   }
-  if (ui.kit.button("sessions/go-on", go_on, {.kind = ButtonKind::primary})) {
+  if (ui.kit.button("sessions/go-on", go_on, {.kind = ButtonKind::primary, .name = name})) {
     ask::open(ui.app, card.id);
   }
 }

@@ -14,6 +14,7 @@ inline constexpr Word kSessionsWords[] = {
     {"sessions.invented", "Invented"},
     {"sessions.in-work", "On the board"},
     {"sessions.go-on", "Go on: {0} still to weigh"},
+    {"sessions.go-on-name", "{0}, {1}"},
     {"sessions.picture", "The piece as far as it is weighed, {0} of it empty"},
     {"sessions.note", "{0}. {1}"},
     {"sessions.portion", "a portion of {0}"},
