@@ -21,11 +21,11 @@ struct View {
   bool dark;
 };
 inline constexpr View views[] = {
-    {"phone", 360, 640, 2, 1, false},          {"phone-dark", 360, 640, 2, 1, true},
-    {"phone-large", 360, 640, 2, 2, false},    {"lying", 640, 360, 2, 1, false},
-    {"lying-dark", 640, 360, 2, 1, true},      {"lying-large", 640, 360, 1.5F, 2, false},
-    {"tablet", 1024, 768, 1, 1, false},        {"tablet-dark", 1024, 768, 1, 1, true},
-    {"tablet-large", 1024, 768, 1, 2, false},  {"wall", 1920, 1080, 1, 1, false},
+    {"phone", 360, 640, 2, 1, false},         {"phone-dark", 360, 640, 2, 1, true},
+    {"phone-large", 360, 640, 2, 2, false},   {"lying", 640, 360, 2, 1, false},
+    {"lying-dark", 640, 360, 2, 1, true},     {"lying-large", 640, 360, 1.5F, 2, false},
+    {"tablet", 1024, 768, 1, 1, false},       {"tablet-dark", 1024, 768, 1, 1, true},
+    {"tablet-large", 1024, 768, 1, 2, false}, {"wall", 1920, 1080, 1, 1, false},
     {"phone-tall", 390, 844, 2, 1, false}};
 
 struct Place {
@@ -34,8 +34,8 @@ struct Place {
   const char* panel;
   Field field;
   const char* digits;
-  bool readings;    // false: a piece that was only weighed in
-  int blocks = -1;  // a loin measured, and so many blocks cut
+  bool readings;       // false: a piece that was only weighed in
+  int blocks = -1;     // a loin measured, and so many blocks cut
   bool pieces = true;  // false: there is none yet
 };
 inline const Place places[] = {

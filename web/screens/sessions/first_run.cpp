@@ -110,6 +110,7 @@ void first_run(Ui& ui) {
     return ways(ui);
   }
   state_of_list(ui);
+  ui.kit.space();
   what();
   if (!ui.kit.wide()) {
     whole(ui);

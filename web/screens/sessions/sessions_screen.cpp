@@ -113,13 +113,14 @@ const SessionCard* in_work_of(const Cards& cards) {
 void in_work(Ui& ui, const SessionCard& card) {
   auto panel = ui.kit.panel();
   const std::string title = title_on(card), detail = detail_of(card, ui.style);
-  ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
+  const bool low = bar_on_top(ui);  // its name and the way on have the height there is
+  if (!low) ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
   ui.kit.heading(title, 3, "sessions/in-work/title");
   ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
   const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
   const std::string go_on = say("sessions.go-on", {left});
   const std::string name = say("sessions.go-on-name", {title, go_on});
-  if (!bar_on_top(ui)) {  // else there is no height for it
+  if (!low) {
     piece_strip(ui.kit, "sessions/in-work/picture", block_of(card),
                 say("sessions.picture", {left}));
   }
@@ -237,16 +238,18 @@ void sessions_screen(Ui& ui) {
     abreast(ui, cards, work);
     return notice(ui);
   }
+  const bool least = ui.kit.least();  // the list has the height there is
   {
     auto body = ui.kit.scroll("sessions/body");
     heading(ui);
+    if (least) new_piece(ui);
     state_of_list(ui);
     if (work != nullptr) in_work(ui, *work);
     list(ui, cards, work);
     protection(ui);
   }
   notice(ui);
-  new_piece(ui);
+  if (!least) new_piece(ui);
 }
 
 }  // namespace tallyblock
