@@ -46,7 +46,7 @@ async function nothingIsLost(t) {
   await cook.tap(/^Weigh/); // with no digits
   await cook.sees(/nothing typed yet/);
   await cook.tap('Pieces');
-  await cook.tap(/Start a new piece/);
+  await cook.newPiece();
   await cook.write('What is on the board?', 'Leg');
   await cook.weigh('3000', 'Weigh in');
   await cook.weigh('400', /^Portions,/);
@@ -92,8 +92,7 @@ async function cookedAndTooMuch(t) {
 
 async function inventedIsSaid(t) {
   const cook = await t.cook(small);
-  await cook.understand();
-  await cook.tap(/^Load the sample/);
+  await cook.loadSample();
   await cook.sees(/The sample is loaded/); // what is said comes over the list's end
   await cook.tap(/^Beef tenderloin/);
   await cook.sees(/\(invented\)/);

@@ -4,8 +4,7 @@ const pointed = (names) => names.filter((name) => /\d\.\d/.test(name));
 
 async function american(t) {
   const cook = await t.cook({ locale: 'en-US' });
-  await cook.understand();
-  await cook.tap(/Start a new piece/);
+  await cook.newPiece();
   await cook.digits('7');
   await cook.tap('lb');
   await cook.digits('8');
@@ -16,13 +15,13 @@ async function american(t) {
   await cook.sees(/\$11\.80 per lb/);
   await cook.tap('Pieces');
   await cook.sees(/[A-Z][a-z]{2} \d{1,2}, \d{4}, \d{1,2}:\d\d [ap]m, 7 lb 8\.0 oz/);
-  // One choice in Settings, and it stays after another start.
-  await cook.tap('Settings');
+  // One choice under More, and it stays after another start.
+  await cook.tap('More');
   await cook.tap(/Grams/);
   const page = cook.page;
   await t.app.openApp(page, t.site.url);
   await cook.tap('Pieces');
-  await cook.tap(/Start a new piece/);
+  await cook.newPiece();
   await cook.weigh('2500', 'Weigh in');
   await cook.sees(/2500 g/);
 }

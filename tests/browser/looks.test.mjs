@@ -8,8 +8,7 @@ import { everyScreen } from './lib/tour.mjs';
 const day = new Date('2026-09-09T10:00:00+02:00');
 
 async function weighAndResult(cook, look) {
-  await cook.understand();
-  await cook.tap(/^Load the sample/);
+  await cook.loadSample();
   await cook.sees(/The sample is loaded/);
   await cook.tap(/^Pork loin/);
   await look('weigh');
@@ -49,9 +48,9 @@ async function noticed(t) {
   looks.add('pieces', await cook.page.screenshot());
   const rows = looks.now.pieces;
   t.assert.equal(lookDifference(rows, rows), '');
-  await cook.understand();
-  looks.add('understood', await cook.page.screenshot());
-  t.assert.notEqual(lookDifference(rows, looks.now.understood), '');
+  await cook.tap('More');
+  looks.add('more', await cook.page.screenshot());
+  t.assert.notEqual(lookDifference(rows, looks.now.more), '');
 }
 
 const sizes = [[360, 640, everyScreen], [640, 360, weighAndResult], [1024, 768, weighAndResult]];

@@ -5,8 +5,7 @@ const small = { viewport: { width: 360, height: 640 } };
 
 async function totalWithoutWeight(t) {
   const cook = await t.cook(small);
-  await cook.understand();
-  await cook.tap(/Start a new piece/);
+  await cook.newPiece();
   await cook.write('What is on the board?', 'Monkfish tail');
   await cook.tap('To the piles');
   await cook.weigh('1800', /^Portions,/);

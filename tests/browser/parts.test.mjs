@@ -19,12 +19,11 @@ async function late(t) {
     await route.continue();
   });
   await cook.seesNot(keyWithoutWords);
-  await cook.understand();
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/on its way/);
   await cook.seesNot(keyWithoutWords);
   await cook.tap('Pieces');
-  await cook.tap(/Start a new piece/);
+  await cook.newPiece();
   release();
   await cook.sees(/What is on the board/);
   await cook.sees(/Whole piece/);
@@ -43,8 +42,7 @@ async function failing(t) {
     asked++;
     return good ? route.continue() : route.fulfill({ status: 500, body: '' });
   });
-  await cook.understand();
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/could not be loaded/);
   good = true;
   const before = asked;
@@ -57,22 +55,21 @@ async function withoutOffice(t) {
   let good = false;
   const cook = await visit(t, (route) =>
     (good ? route.continue() : route.fulfill({ status: 500, body: '' })), third);
-  await cook.understand();
-  await cook.tap(/^Load the sample/);
+  await cook.loadSample();
   await cook.sees(/could not be loaded/);
   await cook.begin('Cod', '2000');
   await cook.digits('470');
   await cook.sees(/Into/);
   await cook.tap('Pieces');
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/could not be loaded/);
   await cook.tap('Pieces');
   await cook.seesNot(keyWithoutWords);
   good = true;
   await tapAt(cook.page, 200, 600); // where nothing is
-  await cook.sees(/Invented sample/, 65_000);
+  await cook.sees(/^Beef tenderloin/, 65_000);
   await cook.seesNot(/could not be loaded/);
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/Hourly wage/);
   await cook.seesNot(keyWithoutWords);
 }
@@ -82,8 +79,7 @@ async function wordless(t, part) {
   let good = false;
   const cook = await visit(t, (route) =>
     (good ? route.continue() : route.fulfill({ status: 500, body: '' })), wordsOf(part));
-  await cook.understand();
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/could not be loaded/);
   await cook.seesNot(keyWithoutWords);
   good = true;
@@ -101,8 +97,7 @@ async function tapped(t) {
       return good ? route.continue() : route.fulfill({ status: 500, body: '' });
     });
   } });
-  await cook.understand();
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/could not be loaded/);
   await cook.page.waitForTimeout(1000); // the taps so far have had their answers
   const before = asked;
@@ -122,8 +117,7 @@ async function another(t) {
     if (!good) body[body.length - 1] ^= 1;
     return route.fulfill({ response, body });
   });
-  await cook.understand();
-  await cook.tap('Settings');
+  await cook.tap('More');
   await cook.sees(/could not be loaded/);
   good = true;
   await cook.sees(/Hourly wage/);
@@ -145,39 +139,29 @@ async function everything(t) {
     const held = new Promise((resolve) => { release = resolve; });
     const before = (page) => page.route(second, (route) => held.then(() => route.continue()));
     const cook = await t.cook({ context, before });
-    await cook.understand();
     return { cook, release };
   };
   const first = await begin();
-  await first.cook.tap(/^Load the sample/);
+  await first.cook.loadSample();
   first.release();
-  await first.cook.sees(/Invented sample/);
+  await first.cook.sees(/^Beef tenderloin/);
   await first.cook.page.close();
-  const again = await begin();
-  await again.cook.tap(/^Remove the sample/);
-  await again.cook.seesNot(/Invented sample/);
-  await again.cook.tap(/^Load the sample/);
-  again.release();
-  await again.cook.sees(/Invented sample/);
-  await again.cook.page.close();
 
   const { cook, release } = await begin();
-  for (const name of ['Bin', 'Settings', 'About']) {
-    await cook.tap(new RegExp(`^${name}`));
-    await cook.sees(/on its way/);
-    await cook.page.keyboard.press('5');
-    await cook.tap('Pieces');
-  }
-  await cook.bring([path.join(t.root, 'tests/golden/every-kind.json')]);
-  await cook.tap(/Start a new piece/);
-  await cook.tap(/Start a new piece/);
+  await cook.tap('More');
+  await cook.sees(/on its way/);
+  await cook.page.keyboard.press('5');
+  await cook.tap('Pieces');
+  await cook.newPiece();
+  await cook.newPiece();
   await cook.page.setViewportSize({ width: 915, height: 412 });
   await t.app.idle(cook.page);
   t.assert.deepEqual(t.faults, []);
   release();
   await cook.sees(/^Weigh in/);
   await cook.tap('Pieces');
-  t.assert.equal((await t.app.all(cook.page, 'button', /^Same again/)).length, 4 + 1 + 1);
+  const cards = await t.app.all(cook.page, 'button', /\d{4}, \d\d:\d\d/);
+  t.assert.equal(cards.length, 4, 'what was begun and left again is no piece');
 }
 
 // A piece was on the board: it can only be shown when the board is here.
@@ -209,8 +193,7 @@ async function unguarded(t) {
   });
   t.site.folder = folder;
   const cook = await t.cook();
-  await cook.understand();
-  await cook.tap('Settings', { wait: false });
+  await cook.tap('More', { wait: false });
   await cook.page.waitForSelector('#failure-stopped', { state: 'visible' });
   t.assert.ok(t.faults.length > 0 && t.faults.every((fault) => /null function/.test(fault)), t.faults.join());
   t.faults.length = 0;

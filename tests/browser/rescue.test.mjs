@@ -63,7 +63,6 @@ async function onAnotherDevice(t, file) {
   const saved = path.join(t.folder, 'rescue.bin');
   fs.copyFileSync(await file.path(), saved);
   const other = await t.cook();
-  await other.understand();
   await other.bring(saved);
   await other.sees(/^1 session imported/);
   await other.tap(/^Cod/);

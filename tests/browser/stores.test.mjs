@@ -43,6 +43,7 @@ async function binnedAndErased(t) {
   await cook.tap('Result');
   await cook.tap('Share');
   await cook.tap(/^Delete/);
+  await cook.tap('More');
   await cook.tap('Bin');
   await cook.tap(/^Lamb shoulder,/);
   await cook.tap(/^Erase/);

@@ -123,11 +123,11 @@ TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
   EXPECT_TRUE(said);
 }
 
-TEST_F(BoardActs, TheListSaysWhatIsNotWeighedYetInsteadOfAYieldOfIt) {
+TEST_F(BoardActs, TheListSaysWhatIsStillToWeighInsteadOfACostOfIt) {
   const auto in_list = [&] {
     at.go(Screen::sessions);
     return std::ranges::any_of(at.access(), [](const AccessNode& n) {
-      return (std::string(n.label) + n.value).find("1100 g not weighed yet") != std::string::npos;
+      return (std::string(n.label) + n.value).find("1100 g still to weigh") != std::string::npos;
     });
   };
   rig.enter(FieldKind::price_per_mass, "10");

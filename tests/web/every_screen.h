@@ -21,11 +21,11 @@ struct View {
   bool dark;
 };
 inline constexpr View views[] = {
-    {"phone", 360, 640, 2, 1, false},          {"phone-dark", 360, 640, 2, 1, true},
-    {"phone-large", 360, 640, 2, 2, false},    {"lying", 640, 360, 2, 1, false},
-    {"lying-dark", 640, 360, 2, 1, true},      {"lying-large", 640, 360, 1.5F, 2, false},
-    {"tablet", 1024, 768, 1, 1, false},        {"tablet-dark", 1024, 768, 1, 1, true},
-    {"tablet-large", 1024, 768, 1, 2, false},  {"wall", 1920, 1080, 1, 1, false},
+    {"phone", 360, 640, 2, 1, false},         {"phone-dark", 360, 640, 2, 1, true},
+    {"phone-large", 360, 640, 2, 2, false},   {"lying", 640, 360, 2, 1, false},
+    {"lying-dark", 640, 360, 2, 1, true},     {"lying-large", 640, 360, 1.5F, 2, false},
+    {"tablet", 1024, 768, 1, 1, false},       {"tablet-dark", 1024, 768, 1, 1, true},
+    {"tablet-large", 1024, 768, 1, 2, false}, {"wall", 1920, 1080, 1, 1, false},
     {"phone-tall", 390, 844, 2, 1, false}};
 
 struct Place {
@@ -34,11 +34,15 @@ struct Place {
   const char* panel;
   Field field;
   const char* digits;
-  bool readings;    // false: a piece that was only weighed in
-  int blocks = -1;  // a loin measured, and so many blocks cut
+  bool readings;       // false: a piece that was only weighed in
+  int blocks = -1;     // a loin measured, and so many blocks cut
+  bool pieces = true;  // false: there is none yet
 };
 inline const Place places[] = {
     {"sessions", Screen::sessions, "", {}, "", true},
+    {"sessions-in-work", Screen::sessions, "", {}, "", false, 3},
+    {"sessions-first", Screen::sessions, "", {}, "", true, -1, false},
+    {"sessions-caution", Screen::sessions, "caution:new", {}, "", true, -1, false},
     {"weigh", Screen::weigh, "", {FieldKind::reading, ""}, "", true},
     {"weigh-typing", Screen::weigh, "", {FieldKind::reading, ""}, "1234", true},
     {"weigh-in", Screen::weigh, "", {FieldKind::drained, ""}, "34", false},
@@ -90,7 +94,7 @@ inline void show(AppStage& at, const View& v, const Place& place, const std::str
   at.stage.in.reduced_motion = true;
   ask::caution_read(at.app());
   ask::set_setting(at.app(), "decimal-mark", mark);
-  ask::load_sample(at.app());
+  if (place.pieces) ask::load_sample(at.app());
   at.rig.pump();
   if (place.readings) {
     at.open("Beef tenderloin");
@@ -245,12 +249,14 @@ inline constexpr Rule rules[] = {
     {"every target named once, in reading order", names_every_target_once_in_reading_order}};
 
 // Draws every place in that view and holds it to all rules; then `more(stage)`. With a folder for pictures,
-// each is written there.
+// each is written there; TALLYBLOCK_PLACES: only those whose names begin so.
 template <class More>
 void draw_every_place(const View& view, const std::string& mark, const std::string& pictures,
                       More more) {
   const char* folder = std::getenv("TALLYBLOCK_PICTURES");
+  const char* only = std::getenv("TALLYBLOCK_PLACES");
   for (const Place& place : places) {
+    if (only != nullptr && !std::string_view(place.name).starts_with(only)) continue;
     SCOPED_TRACE(std::string(place.name) + " on " + view.name);
     AppStage stage;
     ASSERT_TRUE(stage.stage.has_font) << "the font of the tests is missing: install fonts-inter";

@@ -35,6 +35,12 @@ void Notices::say(Notice notice) {
   if (!stays()) now = std::move(notice);
 }
 
+bool left_empty(const SessionCard& card, const Draft& draft) {
+  if (!card.as_begun || card.id != draft.session) return card.as_begun;
+  const bool timed = draft.timer_started_ms != 0 || draft.timer_gathered_ms != 0;
+  return draft.digits.empty() && draft.aside.empty() && draft.text.empty() && !timed;
+}
+
 // ---- saying
 
 void Rooms::changed_draft() {

@@ -102,6 +102,7 @@ enum class ButtonKind : std::uint8_t {
 struct ButtonOptions {
   ButtonKind kind = ButtonKind::plain;
   std::string_view detail = {};  // second line
+  bool large = false;            // a high target with large words, of any kind
   bool enabled = true;
   std::optional<bool> pressed = {};   // a toggle, and whether it is on
   std::optional<bool> expanded = {};  // opens something below it

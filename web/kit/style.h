@@ -37,6 +37,7 @@ inline constexpr float target = 56;       // least height and width
 inline constexpr float target_key = 56;   // keypad
 inline constexpr float target_tile = 56;  // piles
 inline constexpr float target_display = 64;
+inline constexpr float target_large = 72;  // the way on from a list, within the thumb's reach
 inline constexpr float swatch_w = 28, swatch_h = 40, swatch_small = 20, swatch_band = 14;
 
 // ---- lines and corners
@@ -70,6 +71,7 @@ inline constexpr float piece_aspect_most = 0.6F;
 inline constexpr float piece_aspect = 0.28F, piece_aspect_small = 0.2F;  // height by width
 inline constexpr float piece_low_screen = 480;
 inline constexpr float piece_wide = 6.5F;   // width by height, at most
+inline constexpr float piece_tiny_wide = 4.5F;
 inline constexpr float kerf = 3.5F;         // between slabs
 inline constexpr float piece_side = 0.11F;  // side face by height
 // ---- the cleaned piece, measured and cut

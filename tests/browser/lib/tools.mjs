@@ -36,13 +36,28 @@ export class Cook {
     await this.digits(digits);
     await this.tap('Save');
   }
+  // The cautions, which come once before the first piece.
   async understand() {
     if (await app.find(this.page, 'button', 'Understood')) await this.tap('Understood');
   }
-  // From the first screen to a piece on the board.
-  async begin(name, grams) {
+  // From the pieces to an empty board.
+  async newPiece() {
+    await this.tap(/^Weigh (a new|my first) piece/);
     await this.understand();
-    await this.tap(/Start a new piece/);
+  }
+  // The invented example, from the pieces and back to them.
+  async loadSample() {
+    if (await app.find(this.page, 'button', /^Try the invented example/)) {
+      await this.tap(/^Try the invented example/);
+    } else {
+      await this.tap('More');
+      await this.tap(/^Load the example/);
+    }
+    await this.understand();
+  }
+  // From the pieces to a piece on the board.
+  async begin(name, grams) {
+    await this.newPiece();
     await this.write('What is on the board?', name);
     await this.weigh(grams, 'Weigh in');
   }
@@ -73,8 +88,9 @@ export class Cook {
     const [file] = await Promise.all([this.page.waitForEvent('download'), press()]);
     return fs.readFileSync(await file.path(), 'utf8');
   }
-  // Opens the picker from the first screen and gives it files: { name, mimeType, buffer } or a path.
+  // Opens the picker, from the pieces and back to them, and gives it files: { name, mimeType, buffer } or a path.
   async bring(files) {
+    await this.tap('More');
     const [chooser] = await Promise.all(
       [this.page.waitForEvent('filechooser'), this.tap('Import a file')]);
     await chooser.setFiles(files);

@@ -5,11 +5,16 @@ const shows = async (cook, name) => (await cook.names()).some((n) => n.trim() ==
 // Visits every screen and panel, calling look(name) on each. Begins on the first screen.
 export async function everyScreen(cook, look) {
   await look('first-visit');
+  await cook.tap(/^Try the invented example/);
+  await look('cautions');
   await cook.understand();
-  await cook.tap(/^Load the sample/);
   await cook.sees(/The sample is loaded/);
   await look('pieces');
-  for (const name of ['Settings', 'Bin', 'About']) {
+  await cook.tap('More');
+  await look('settings');
+  await cook.tap('Pieces');
+  for (const name of ['Bin', 'About']) {
+    await cook.tap('More');
     await cook.tap(name);
     await look(name.toLowerCase());
     await cook.tap('Pieces');

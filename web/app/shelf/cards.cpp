@@ -50,10 +50,14 @@ constexpr CardFigure kCardFigures[] = {
     {"portions", &SessionCard::portions},
     {"portions-within", &SessionCard::portions_within},
     {"portion-cost", &SessionCard::portion_cost},
+    {"portion-cost-with-labour", &SessionCard::portion_cost_with_labour},
+    {"target", &SessionCard::target_grams},
     {"unweighed", &SessionCard::unweighed_grams},
     {"eye-call", &SessionCard::eye_call},
     {"minutes", &SessionCard::minutes},
 };
+
+constexpr std::string_view kPassed = "passed", kFailed = "failed";
 
 void put_shares(const Figures& figures, SessionCard& card) {
   const double whole = card.whole_grams.value_or(0.0);
@@ -75,6 +79,36 @@ void put_portions(const Figures& figures, SessionCard& card) {
     card.portions_within = static_cast<double>(target.portions->within);
   }
   if (target.cost) card.portion_cost = target.cost->in_units();
+  if (target.cost_with_labour) card.portion_cost_with_labour = target.cost_with_labour->in_units();
+  card.target_grams = target.target.in_grams();
+  card.target_pile = target.pile;
+  const PileFigures* pile = pile_named(figures, target.pile);
+  card.target_name = pile == nullptr ? target.pile : pile->name;
+}
+
+void put_people(const Figures& figures, SessionCard& card) {
+  for (const PersonLine& person : figures.people) {
+    if (!card.people.empty()) card.people += ", ";
+    card.people += person.name;
+  }
+  for (const auto& [check, passed] : figures.quality) {
+    card.quality = card.quality.value_or(true) && passed;
+  }
+}
+
+// What a piece begins with is made at one moment.
+bool is_as_begun(const OpenSession& session) {
+  const bool from_a_file = !session.left_out.empty() || !session.extra.empty();
+  if (session.sample || session.unreadable > 0 || from_a_file) return false;
+  const Entry* first = nullptr;
+  for (const Entry* entry : session.set.in_order()) {
+    if (first == nullptr) first = entry;
+    const bool usual = std::holds_alternative<body::Person>(entry->body) ||
+                       std::holds_alternative<body::Setting>(entry->body) ||
+                       std::holds_alternative<body::Pile>(entry->body);
+    if (!usual || entry->time.utc_ms != first->time.utc_ms) return false;
+  }
+  return first != nullptr;
 }
 
 }  // namespace
@@ -113,6 +147,8 @@ SessionCard card_of(const OpenSession& session) {
   if (const auto missing = not_all_weighed(figures)) card.unweighed_grams = missing->in_grams();
   put_shares(figures, card);
   put_portions(figures, card);
+  put_people(figures, card);
+  card.as_begun = is_as_begun(session);
   for (const EyeCallFigures& call : figures.eye_calls) {
     if (call.role == Role::primary) card.eye_call = call.called;
   }
@@ -138,6 +174,11 @@ std::string card_to_json(const SessionCard& card) {
   kept::put(out, "tz", std::int64_t{card.offset_minutes});
   kept::put(out, "entries", static_cast<std::int64_t>(card.entries));
   for (const CardFigure& one : kCardFigures) kept::put(out, one.key, card.*one.figure);
+  kept::put(out, "target-pile", card.target_pile);
+  kept::put(out, "target-name", card.target_name);
+  kept::put(out, "people", card.people);
+  if (card.quality) kept::put(out, "quality", *card.quality ? kPassed : kFailed);
+  kept::put_truth(out, "as-begun", card.as_begun);
   kept::put(out, "currency", card.currency);
   kept::put(out, "price-unit", card.price_unit);
   kept::put(out, "unit", card.unit);
@@ -164,6 +205,12 @@ std::optional<SessionCard> card_from_json(const std::string& id, std::string_vie
       static_cast<int>(std::clamp<std::int64_t>(kept::whole(in, "tz"), -1440, 1440));
   card.entries = static_cast<std::size_t>(entries);
   for (const CardFigure& one : kCardFigures) card.*one.figure = kept::figure(in, one.key);
+  card.target_pile = kept::text(in, "target-pile");
+  card.target_name = tidied(kept::text(in, "target-name"));
+  card.people = tidied(kept::text(in, "people"));
+  const std::string quality = kept::text(in, "quality");
+  if (quality == kPassed || quality == kFailed) card.quality = quality == kPassed;
+  card.as_begun = kept::truth(in, "as-begun");
   card.currency = kept::text(in, "currency");
   card.price_unit = kept::text(in, "price-unit", "kg");
   card.unit = kept::text(in, "unit", "g");

@@ -16,7 +16,7 @@ namespace tallyblock {
 
 // A line of the sessions list, kept in Area::index and rebuildable from the entries: all that a list, a
 // log or a class shows of a session without opening it. What is not known is absent.
-inline constexpr int kCardVersion = 2;  // cards of earlier ones are shown, and made again
+inline constexpr int kCardVersion = 3;  // cards of earlier ones are shown, and made again
 struct SessionCard {
   std::string id;
   int version = kCardVersion;
@@ -30,11 +30,16 @@ struct SessionCard {
   std::optional<double> usable_ratio, waste_ratio, loss_ratio;
   std::optional<double> cost_per_usable_gram;
   // Of the first pile with a target: portions weighed one by one, how many are within their tolerance,
-  // cost of one.
-  std::optional<double> portions, portions_within, portion_cost;
+  // cost of one, the same with the work in it, what one is to weigh; the pile.
+  std::optional<double> portions, portions_within, portion_cost, portion_cost_with_labour;
+  std::optional<double> target_grams;
+  std::string target_pile, target_name;   // key and name
   std::optional<double> unweighed_grams;  // so much is missing that the work goes on
   std::optional<double> eye_call;         // share of the weight that was called primary
   std::optional<double> minutes;
+  std::string people;           // who cut, as they were named
+  std::optional<bool> quality;  // every check passed; one failed
+  bool as_begun = false;        // nothing but what every new piece begins with
   std::string currency, price_unit, unit;
   std::string division = "1 g", decimal_mark = ".";
   bool sample = false;  // part of the invented sample

@@ -1,28 +1,27 @@
-// The first screen: what this is, a new piece, and the pieces kept so far.
-#include <algorithm>
+// The pieces: the one in work, then all others, a card each; and the way to a new one.
+#include <vector>
 
+#include "beginning.h"
+#include "web/kit/piece_card.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
 
-void caution(Ui& ui) {
-  if (ui.app.shelf().settings.caution_seen) return;
-  auto panel = ui.kit.panel(Ground::warn);
-  ui.kit.heading(say("sessions.caution"), 2);
-  ui.kit.paragraph(say("caution.local-codes"));
-  ui.kit.paragraph(say("caution.knife"));
-  ui.kit.paragraph(say("caution.hands"));
-  ui.kit.paragraph(say("caution.phone"));
-  if (ui.kit.button("sessions/caution-seen", say("sessions.caution-seen"))) {
-    ask::caution_read(ui.app);
+using Cards = std::vector<const SessionCard*>;
+
+// Nothing was done with the others yet.
+Cards listed(const Ui& ui) {
+  Cards cards;
+  for (const SessionCard& card : ui.app.shelf().cards) {
+    if (!left_empty(card, ui.draft())) cards.push_back(&card);
   }
+  return cards;
 }
 
-void protection(Ui& ui) {
-  if (ui.app.shelf().cards.empty() || ui.app.page().is_protected.value_or(false)) return;
-  ui.kit.paragraph(say("sessions.not-protected"), Tone::quiet, "sessions/not-protected");
+std::string title_on(const SessionCard& card) {
+  return card.title.empty() ? say("sessions.untitled") : card.title;
 }
 
 // In the unit and the currency of the piece.
@@ -32,56 +31,129 @@ show::Style style_of(const SessionCard& card, const show::Style& reader) {
   return style;
 }
 
+void join(std::string& words, const std::string& more) {
+  if (!words.empty() && !more.empty()) words += ", ";
+  words += more;
+}
+
 std::string detail_of(const SessionCard& card, const show::Style& reader) {
-  const show::Style style = style_of(card, reader);
-  std::string words = show::date(card.started_ms, card.offset_minutes, reader);
-  if (card.sample) words = say("sessions.invented") + ", " + words;
-  if (card.whole_grams) words += ", " + show::mass(Mass::grams(*card.whole_grams), style);
-  if (card.unweighed_grams) {
-    words +=
-        ", " + say("sessions.unweighed", {show::mass(Mass::grams(*card.unweighed_grams), style)});
-  } else if (card.primary_ratio) {
-    words += ", " + say("sessions.yield", {show::percent(*card.primary_ratio, style)});
+  std::string words;
+  if (card.sample) words = say("sessions.invented");
+  join(words, show::date(card.started_ms, card.offset_minutes, reader));
+  if (card.whole_grams) {
+    join(words, show::mass(Mass::grams(*card.whole_grams), style_of(card, reader)));
   }
   return words;
 }
 
-std::string cost_of(const SessionCard& card, const show::Style& reader) {
-  // Portions weighed so far would carry what the whole piece cost.
-  if (!card.cost_per_primary_gram || card.unweighed_grams) return {};
-  return show::price(PricePerMass::of(Money::units(*card.cost_per_primary_gram), MassUnit::gram),
-                     style_of(card, reader));
+// Who cut it, and whether it was cut well.
+std::string note_of(const SessionCard& card) {
+  if (!card.quality) return card.people;
+  const std::string quality =
+      say(*card.quality ? "sessions.quality-passed" : "sessions.quality-failed");
+  return card.people.empty() ? quality : say("sessions.note", {card.people, quality});
 }
 
-void list(Ui& ui) {
-  ui.kit.heading(say("sessions.list"), 2);
-  if (ui.app.shelf().cards.empty()) {
-    ui.kit.paragraph(say("sessions.none"), Tone::quiet);
-    return;
+// What went where, of the whole; what is not known stays empty.
+Piece block_of(const SessionCard& card) {
+  Piece piece;
+  piece.value = 1;
+  const double primary = card.primary_ratio.value_or(0.0);
+  const auto put = [&](double share, Look look) {
+    Slab slab;
+    slab.value = share;
+    slab.look = look;
+    piece.slabs.push_back(slab);
+  };
+  put(primary, Look::primary);
+  put(card.usable_ratio.value_or(primary) - primary, Look::secondary);
+  put(card.waste_ratio.value_or(0.0), Look::unusable_trim);
+  return piece;
+}
+
+struct CardFigure {
+  std::string value, of;
+};
+
+// Portions weighed so far would carry what the whole piece cost: nothing is said of them before all is weighed.
+CardFigure figure_of(const SessionCard& card, const show::Style& reader) {
+  const show::Style style = style_of(card, reader);
+  if (card.unweighed_grams) {
+    return {show::mass(Mass::grams(*card.unweighed_grams), style), say("sessions.to-go")};
   }
-  const std::vector<SessionCard>& cards = ui.app.shelf().cards;
-  constexpr std::size_t long_list = 30;  // what stands below it is far away
-  if (cards.size() > long_list && ui.kit.button("sessions/to-more", say("sessions.to-more"))) {
-    ui.kit.scroll_to("sessions/backup");
+  const auto portion =
+      card.portion_cost_with_labour ? card.portion_cost_with_labour : card.portion_cost;
+  if (portion && card.target_grams) {
+    const std::string target = show::mass(Mass::grams(*card.target_grams), style);
+    const bool usual =
+        card.target_pile == "portions" && card.target_name == say("sessions.portions");
+    return {show::money(Money::units(*portion), style),
+            usual ? say("sessions.portion", {target})
+                  : say("sessions.one-of", {target, card.target_name})};
   }
-  const std::string again = say("sessions.same-again");
-  std::string opened, again_of;  // acts change the list: after it is drawn
+  if (card.cost_per_primary_gram) {
+    const PricePerMass price =
+        PricePerMass::of(Money::units(*card.cost_per_primary_gram), MassUnit::gram);
+    return {show::money_figures(price.per(style.price_unit), style),
+            say("sessions.per", {show::price_unit_name(style)})};
+  }
+  if (card.primary_ratio) {
+    return {show::percent(*card.primary_ratio, style), say("sessions.yield")};
+  }
+  return {};
+}
+
+const SessionCard* in_work_of(const Cards& cards) {
+  for (const SessionCard* card : cards) {
+    if (card->unweighed_grams) return card;
+  }
+  return nullptr;
+}
+
+void in_work(Ui& ui, const SessionCard& card) {
+  auto panel = ui.kit.panel();
+  const std::string title = title_on(card), detail = detail_of(card, ui.style);
+  const bool low = bar_on_top(ui);  // its name and the way on have the height there is
+  if (!low) ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
+  ui.kit.heading(title, 3, "sessions/in-work/title");
+  ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
+  const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
+  const std::string go_on = say("sessions.go-on", {left});
+  const std::string name = say("sessions.go-on-name", {title, go_on});
+  if (!low) {
+    piece_strip(ui.kit, "sessions/in-work/picture", block_of(card),
+                say("sessions.picture", {left}));
+  }
+  if (ui.kit.button("sessions/go-on", go_on, {.kind = ButtonKind::primary, .name = name})) {
+    ask::open(ui.app, card.id);
+  }
+}
+
+void list(Ui& ui, const Cards& all, const SessionCard* but) {
+  Cards cards;
+  for (const SessionCard* card : all) {
+    if (card != but) cards.push_back(card);
+  }
   for (auto rows = ui.kit.rows("sessions/rows", cards.size()); rows.next();) {
-    const SessionCard& card = cards[rows.at()];
-    const std::string title = card.title.empty() ? say("sessions.untitled") : card.title;
-    const std::string cost = cost_of(card, ui.style);
-    std::string detail = detail_of(card, ui.style);
-    if (!cost.empty()) detail += ", " + cost;
-    ListRowOptions options;
+    const SessionCard& card = *cards[rows.at()];
+    const std::string title = title_on(card), detail = detail_of(card, ui.style);
+    const std::string note = note_of(card);
+    const CardFigure figure = figure_of(card, ui.style);
+    PieceCardOptions options;
     options.detail = detail;
-    options.action = again;
-    options.opens = true;
-    const RowTap tap = ui.kit.list_row("sessions/" + card.id, title, options);
-    if (tap == RowTap::row) opened = card.id;
-    if (tap == RowTap::action) again_of = card.id;
+    options.note = note;
+    if (card.quality == false) options.tone = Tone::warn;
+    options.figure = figure.value;
+    options.of = figure.of;
+    if (piece_card(ui.kit, "sessions/" + card.id, title, block_of(card), options)) {
+      ask::open(ui.app, card.id);
+    }
   }
-  if (!opened.empty()) ask::open(ui.app, opened);
-  if (!again_of.empty()) ask::same_again(ui.app, again_of);
+}
+
+void protection(Ui& ui) {
+  if (ui.app.page().is_protected.value_or(false)) return;
+  ui.kit.paragraph(say("sessions.not-protected"), Tone::quiet, "sessions/not-protected");
 }
 
 // Many files take a while: how far it has come, and a way to stop.
@@ -113,60 +185,71 @@ void refused_files(Ui& ui) {
   }
 }
 
-void acts(Ui& ui) {
-  ui.kit.heading(say("sessions.more"), 2);
-  const bool has_sample = std::ranges::any_of(ui.app.shelf().cards,
-                                              [](const SessionCard& card) { return card.sample; });
-  auto grid = ui.kit.grid(3, 144);
-  if (has_sample) {
-    if (ui.kit.button("sessions/sample", say("sessions.remove-sample"),
-                      {.detail = say("sessions.remove-sample-detail")})) {
-      ask::remove_sample(ui.app);
-    }
-  } else if (ui.kit.button("sessions/sample", say("sessions.load-sample"),
-                           {.detail = say("sessions.load-sample-detail")})) {
-    ask::load_sample(ui.app);
+void new_piece(Ui& ui) {
+  if (ui.kit.button("sessions/new", say("sessions.new"),
+                    {.kind = ButtonKind::primary, .large = true})) {
+    begin_new(ui);
   }
-  if (ui.kit.button("sessions/import", say("sessions.import"))) ask::import_file(ui.app);
-  if (!ui.app.shelf().cards.empty() && ui.kit.button("sessions/backup", say("sessions.backup"))) {
-    ask::export_backup(ui.app);
+}
+
+// Where the bar stands above it, its place says it already.
+void heading(Ui& ui) {
+  if (!bar_on_top(ui)) ui.kit.heading(say("sessions.list"), 1, "sessions/title");
+}
+
+// Two columns: what is in work and the way to a new piece under one hand, all others beside it.
+void abreast(Ui& ui, const Cards& cards, const SessionCard* work) {
+  auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
+  {
+    auto others = ui.kit.scroll("sessions/body");
+    heading(ui);
+    list(ui, cards, work);
+    protection(ui);
   }
-  if (!ui.app.page().is_protected.value_or(false) && !ui.app.shelf().cards.empty() &&
-      ui.kit.button("sessions/protect", say("sessions.protect"))) {
-    ask::protect(ui.app);
-  }
-  if (ui.kit.button("go.bin", say("go.bin"))) ask::go(ui.app, Screen::bin);
-  if (ui.kit.button("go.settings", say("go.settings"))) ask::go(ui.app, Screen::settings);
-  if (ui.kit.button("go.about", say("go.about"))) ask::go(ui.app, Screen::about);
+  auto hand = ui.kit.scroll("sessions/hand");
+  state_of_list(ui);
+  if (work != nullptr) in_work(ui, *work);
+  new_piece(ui);
 }
 
 }  // namespace
 
+void state_of_list(Ui& ui) {
+  // What was asked for needs a part of the program that is on its way.
+  if (ui.app.waits_for_part()) {
+    const bool failed = ui.app.part_failed();
+    ui.kit.status("sessions/part", say(failed ? "waiting.part-failed" : "waiting.part"),
+                  failed ? Tone::bad : Tone::normal);
+  }
+  import_progress(ui);
+  refused_files(ui);
+}
+
 void sessions_screen(Ui& ui) {
   warnings(ui);
+  if (caution_sheet(ui)) return notice(ui);
+  const Cards cards = listed(ui);
+  if (cards.empty()) {
+    first_run(ui);
+    return notice(ui);
+  }
+  const SessionCard* work = in_work_of(cards);
+  if (ui.kit.wide() || ui.kit.broad()) {
+    abreast(ui, cards, work);
+    return notice(ui);
+  }
+  const bool least = ui.kit.least();  // the list has the height there is
   {
     auto body = ui.kit.scroll("sessions/body");
-    auto measure = ui.kit.measure();
-    ui.kit.heading(say("sessions.title"), 1, "sessions/title");
-    ui.kit.paragraph(say("sessions.what"), Tone::normal, "sessions/what");
-    caution(ui);
-    if (ui.kit.button("sessions/new", say("sessions.new"),
-                      {.kind = ButtonKind::primary, .detail = say("sessions.new-detail")})) {
-      ask::new_session(ui.app);
-    }
-    // What was asked for needs a part of the program that is on its way.
-    if (ui.app.waits_for_part()) {
-      const bool failed = ui.app.part_failed();
-      ui.kit.status("sessions/part", say(failed ? "waiting.part-failed" : "waiting.part"),
-                    failed ? Tone::bad : Tone::normal);
-    }
+    heading(ui);
+    if (least) new_piece(ui);
+    state_of_list(ui);
+    if (work != nullptr) in_work(ui, *work);
+    list(ui, cards, work);
     protection(ui);
-    import_progress(ui);
-    refused_files(ui);
-    list(ui);
-    acts(ui);
   }
   notice(ui);
+  if (!least) new_piece(ui);
 }
 
 }  // namespace tallyblock

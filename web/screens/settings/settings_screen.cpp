@@ -1,9 +1,11 @@
-// What new sessions start with, and how the app looks on this device.
+// What is done with all that is saved, what new sessions start with, and how the app looks on this device.
+#include <algorithm>
 #include <array>
 #include <string_view>
 
 #include "settings_parts.h"
 #include "web/screens/screen_list.h"
+#include "web/screens/sessions/beginning.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -13,6 +15,42 @@ constexpr std::array<std::string_view, 3> kThemes = {"system", "light", "dark"};
 constexpr std::array<std::string_view, 2> kHands = {"right", "left"};
 constexpr std::array<std::string_view, 2> kClocks = {"24", "12"};
 constexpr std::array<std::string_view, 2> kDates = {"day-first", "month-first"};
+
+void sample(Ui& ui) {
+  const bool here = std::ranges::any_of(ui.app.shelf().cards, &SessionCard::sample);
+  const std::string detail = say(here ? "more.remove-sample-detail" : "more.load-sample-detail");
+  if (!ui.kit.button("more/sample", say(here ? "more.remove-sample" : "more.load-sample"),
+                     {.detail = detail})) {
+    return;
+  }
+  if (here) {
+    ask::remove_sample(ui.app);
+  } else {
+    begin_sample(ui);
+  }
+}
+
+// What comes of a file is seen in the list.
+void files(Ui& ui) {
+  const bool any = !ui.app.shelf().cards.empty();
+  auto grid = ui.kit.grid(3, 144);
+  if (ui.kit.button("more/import", say("more.import"))) {
+    ask::import_file(ui.app);
+    ask::go(ui.app, Screen::sessions);
+  }
+  if (any && ui.kit.button("more/backup", say("more.backup"))) {
+    ask::export_backup(ui.app);
+  }
+  sample(ui);
+  if (any && !ui.app.page().is_protected.value_or(false) &&
+      ui.kit.button("more/protect", say("more.protect"))) {
+    ask::protect(ui.app);
+  }
+  if (ui.kit.button("go.bin", say("go.bin"))) ask::go(ui.app, Screen::bin);
+  if (ui.kit.button("go.about", say("go.about"))) {
+    ask::go(ui.app, Screen::about);
+  }
+}
 
 void body_of_settings(Ui& ui) {
   const AppSettings& now = ui.app.shelf().settings;
@@ -24,6 +62,7 @@ void body_of_settings(Ui& ui) {
   };
   auto body = ui.kit.scroll("settings/body");
   auto measure = ui.kit.measure();
+  files(ui);
   ui.kit.heading(say("settings.device"), 2);
   choose("theme", "settings.theme", kThemes, now.theme);
   choose("hand", "settings.hand", kHands, now.hand);

@@ -40,7 +40,7 @@ inline constexpr Word kAboutWords[] = {
      "A new price is shown both ways: other values moving with it, and staying as they are."},
     {"about.convention-uncertainty",
      "A scale that shows steps of d knows a weight to within d / √12, standard uncertainty."},
-    {"about.keeping", "Where it is kept"},
+    {"about.keeping", "Where it is saved"},
     {"about.keeping-what",
      "Only on this device, in this browser. Nothing is sent anywhere. Export what you must not "
      "lose."},

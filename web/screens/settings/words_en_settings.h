@@ -5,7 +5,14 @@
 namespace tallyblock {
 
 inline constexpr Word kSettingsWords[] = {
-    {"settings.title", "Settings"},
+    {"settings.title", "More"},
+    {"more.import", "Import a file"},
+    {"more.backup", "Back up everything"},
+    {"more.load-sample", "Load the example"},
+    {"more.load-sample-detail", "Invented, to look around in"},
+    {"more.remove-sample", "Remove the example"},
+    {"more.remove-sample-detail", "Your own pieces stay"},
+    {"more.protect", "Protect what is saved"},
     {"settings.device", "On this device"},
     {"settings.theme", "Light or dark"},
     {"settings.theme.system", "As the device"},
@@ -24,7 +31,7 @@ inline constexpr Word kSettingsWords[] = {
     {"settings.clock.12", "2:30 pm"},
     {"settings.defaults", "New pieces start with"},
     {"settings.defaults-what",
-     "Copied into each new piece. Pieces already started keep what they have."},
+     "Copied into each new piece. Pieces already started stay as they are."},
     {"settings.unit", "Weights in"},
     {"settings.unit.g", "Grams"},
     {"settings.unit.kg", "Kilograms"},

@@ -1,5 +1,6 @@
 // Taking a session out of this device, and deleting it.
 #include "web/screens/screen_list.h"
+#include "web/screens/sessions/beginning.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -23,12 +24,12 @@ void share_screen(Ui& ui) {
     ui.kit.heading(say("share.all"), 2);
     ui.kit.paragraph(say("share.all-what"), Tone::quiet);
     auto grid = ui.kit.grid(2, 144);
-    if (ui.kit.button("share/backup", say("sessions.backup"))) ask::export_backup(ui.app);
-    if (ui.kit.button("share/import", say("sessions.import"))) ask::import_file(ui.app);
+    if (ui.kit.button("share/backup", say("more.backup"))) ask::export_backup(ui.app);
+    if (ui.kit.button("share/import", say("more.import"))) ask::import_file(ui.app);
     if (!ui.app.page().is_protected.value_or(false)) {
-      if (ui.kit.button("share/protect", say("sessions.protect"))) ask::protect(ui.app);
+      if (ui.kit.button("share/protect", say("more.protect"))) ask::protect(ui.app);
     }
-    if (ui.kit.button("share/again", say("share.same-again"))) ask::same_again(ui.app, id);
+    if (ui.kit.button("share/again", say("share.same-again"))) begin_again(ui, id);
     if (ui.kit.button("share/delete", say("share.delete"),
                       {.detail = say("share.delete-detail")})) {
       ask::put_in_bin(ui.app, id);
