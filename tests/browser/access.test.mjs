@@ -78,10 +78,9 @@ const session = (as) => async (t) => {
   await cook.weigh('1790', /^Portions,/);
   await cook.weigh('640', /^Usable trim,/);
   await cook.weigh('1000', /^Portions,/);
-  await cook.tap('Take out: 1000 g');
+  await cook.correct('Cross out');
   await cook.weigh('900', /^Usable trim,/);
-  await cook.tap('Other pile: 900 g');
-  await cook.tap(/^Unusable trim/);
+  await cook.correct(/^Unusable trim/);
   await cook.tap('Result');
   await cook.keepField(/^Price, /, '6.50');
   await cook.keepField(/^Ready-cut price/, '13.90');
@@ -112,10 +111,10 @@ async function clicks(t) {
   });
   const counted = () => page.evaluate(() => globalThis.clicks);
   await cook.tap('7');
-  await cook.sees(/^Into .*: 7/);
+  await cook.sees(/^into .*: 7/);
   t.assert.equal(await counted(), 0);
   await page.getByRole('button', { name: '8', exact: true }).dispatchEvent('click');
-  await cook.sees(/^Into .*: 78/);
+  await cook.sees(/^into .*: 78/);
   t.assert.equal(await counted(), 1);
   for (let i = 0; i < 2; i++) await cook.tap('Delete last digit');
   await cook.tap('More');

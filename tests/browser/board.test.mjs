@@ -26,9 +26,7 @@ async function severalPieces(t) {
   await cook.tap('8');
   // one that turns out to have been two: corrected afterwards
   await cook.weigh('300', /^Portions,/);
-  await cook.tap(/^300 g/);
-  await cook.tap(/^Type anew: 300 g/);
-  await cook.tap(/^On the scale: 1 piece/);
+  await cook.correct(/^How many/);
   await cook.tap('2');
   await cook.sees(/2 pieces|2 at once|pieces on the scale 2/);
   await cook.tap('Result');
@@ -43,7 +41,7 @@ async function nothingIsLost(t) {
   const cook = await t.cook(small);
   await cook.begin('Pork loin', '2000');
   await cook.weigh('180', /^Portions,/);
-  await cook.tap(/^Weigh/); // with no digits
+  await cook.tap(/^Into,/); // with no digits
   await cook.sees(/nothing typed yet/);
   await cook.tap('Pieces');
   await cook.newPiece();
@@ -80,8 +78,8 @@ async function cookedAndTooMuch(t) {
   await cook.tap(/^Portions/);
   await cook.sees(/600 g raw, 450 g cooked, 25.0 % lost/);
   await t.picture('board-cooked');
-  await cook.tap(/^Take out: Cook/);
-  await cook.sees(/is taken out with its piles/);
+  await cook.tap(/^Cross out: Cook/);
+  await cook.sees(/is crossed out with its piles/);
   await cook.tap('Board');
   await cook.weigh('700', /^Usable trim,/);
   await t.picture('board-too-much');
@@ -97,7 +95,7 @@ async function inventedIsSaid(t) {
   await cook.tap(/^Beef tenderloin/);
   await cook.sees(/\(invented\)/);
   await t.picture('board-invented');
-  for (const place of ['Result', 'Details', 'Share']) {
+  for (const place of ['Result', 'More', 'Share']) {
     await cook.tap(place);
     await cook.sees(/\(invented\)/);
   }

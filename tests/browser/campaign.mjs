@@ -71,7 +71,7 @@ async function reachApp(page) {
 const swallow = (promise) => promise.catch(() => {});
 
 async function toBoard({ page, cook }) {
-  if (await app.find(page, 'button', /^Weigh, |^Weigh in/)) return;
+  if (await app.find(page, 'button', /^Into, |^Weigh in/)) return;
   if (await app.find(page, 'button', 'Close')) await swallow(cook.tap('Close'));
   if (await app.find(page, 'button', 'Pieces') && !(await app.find(page, 'button', /Campaign piece/))) await cook.tap('Pieces');
   if (await app.find(page, 'button', /^Campaign piece/)) await cook.tap(/^Campaign piece/);
@@ -108,11 +108,11 @@ async function undo(run) {
   const { page, cook } = run;
   for (;;) {
     const weight = await weighOne(run);
-    if (await app.find(page, 'button', /^Take out: /)) await app.tap(page, 'button', /^Take out: /, { wait: false });
-    await cook.sees(/Saved/);
-    await cook.sees(/is out|taken out|Undo/);
+    await app.tap(page, 'button', /^Correct/);
+    await app.tap(page, 'button', 'Cross out', { wait: false });
+    await cook.sees(/Crossed out|Undo/);
     await app.idle(page);
-    await cook.sees(/Saved/);
+    await cook.sees(/^Saved/);
     acknowledged.voided.add(weight);
   }
 }

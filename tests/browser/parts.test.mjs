@@ -59,7 +59,7 @@ async function withoutOffice(t) {
   await cook.sees(/could not be loaded/);
   await cook.begin('Cod', '2000');
   await cook.digits('470');
-  await cook.sees(/Into/);
+  await cook.sees(/into/);
   await cook.tap('Pieces');
   await cook.tap('More');
   await cook.sees(/could not be loaded/);
@@ -178,7 +178,7 @@ async function resumed(t) {
   await cook.sees(/could not be loaded/);
   good = true;
   await tapAt(cook.page, 200, 600); // where nothing is
-  await cook.sees(/^Into\b/);
+  await cook.sees(/^into\b/);
   t.assert.equal(await cook.typed(), typed);
 }
 

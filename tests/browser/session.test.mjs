@@ -73,12 +73,11 @@ async function wholeSession(t) {
   // a wrong entry is taken out
   await cook.weigh('1800', /^Portions,/);
   await cook.tap('1'); // asked how many pieces it is
-  await cook.tap('Take out: 1800 g');
+  await cook.correct('Cross out');
   // in the wrong pile
   await cook.weigh('900', /^Usable trim,/);
   await count('move to other pile', async () => {
-    await cook.tap('Other pile: 900 g');
-    await cook.tap(/^Unusable trim/);
+    await cook.correct(/^Unusable trim/);
   });
   await habit(cook, /^Taken off,/);
   await cook.weigh('240', /^Secondary cuts,/);

@@ -80,8 +80,13 @@ export class Cook {
   // The half-typed digits, as the keypad's line says them.
   async typed() {
     const line = (await app.tree(this.page)).find((n) =>
-      n.role === 'button' && /^(Into\b|Whole piece: )/.test(n.name));
+      n.role === 'button' && /^(into\b|tap its pile|Whole piece: )/.test(n.name));
     return line?.name;
+  }
+  // Of the number just weighed: 'Cross out', 'Type anew', 'How many', or the pile it was meant for.
+  async correct(how) {
+    await this.tap(/^Correct/);
+    await this.tap(how);
   }
   // Presses a control that saves a file and returns its text.
   async download(press) {
@@ -96,7 +101,7 @@ export class Cook {
     await chooser.setFiles(files);
   }
   async exported(how = /^Export with names/) {
-    if (!(await app.find(this.page, 'button', 'Share'))) await this.tap('Result');
+    if (!(await app.find(this.page, 'button', 'Share'))) await this.tap('More');
     await this.tap('Share');
     return this.download(() => this.tap(how));
   }

@@ -1,7 +1,5 @@
 // The way through all screens, with the invented sample loaded.
 
-const shows = async (cook, name) => (await cook.names()).some((n) => n.trim() === name);
-
 // Visits every screen and panel, calling look(name) on each. Begins on the first screen.
 export async function everyScreen(cook, look) {
   await look('first-visit');
@@ -24,23 +22,22 @@ export async function everyScreen(cook, look) {
   await cook.tap('Pieces');
   await cook.tap(/^Pork loin/);
   await look('weigh'); // three rows of piles
-  for (const [open, close, name] of [[/^How weighed/, 'Done', 'how'],
-    ['More', 'Back to the board', 'more']]) {
-    if (open === 'More' && !(await shows(cook, 'More'))) continue; // only a phone held upright has it
-    await cook.tap(open);
-    await look(`weigh-${name}`);
-    await cook.tap(close);
-  }
+  await cook.tap(/^How weighed/);
+  await look('weigh-how');
+  await cook.tap('Done');
+  await cook.tap(/^Correct/);
+  await look('weigh-last');
+  await cook.tap('Back to the board');
   for (const [open, close, name] of [['New pile', 'Close', 'new-pile'],
     ['All readings', 'Back to the board', 'readings']]) {
-    if (await shows(cook, 'More')) await cook.tap('More');
+    await cook.tap('More');
     await cook.tap(open);
     await look(`weigh-${name}`);
     await cook.tap(close);
   }
-  for (const name of ['Result', 'Details', 'Share']) {
+  for (const name of ['Result', 'More', 'Share']) {
     await cook.tap(name);
-    await look(name.toLowerCase());
+    await look(name === 'More' ? 'details' : name.toLowerCase());
   }
   await cook.tap('Result');
   await cook.tap(/^Price, /);
@@ -51,9 +48,7 @@ export async function everyScreen(cook, look) {
 
 // The loin measured, planned, and its first mark.
 async function whereToCut(cook, look) {
-  await cook.tap('Board');
-  if (await shows(cook, 'More')) await cook.tap('More');
-  await cook.tap(/^Where to cut/);
+  await cook.tap('Cut');
   await look('cut-first');
   await cook.tap('How long is it?');
   for (const figure of ['600', '130', '80']) {

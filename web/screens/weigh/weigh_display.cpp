@@ -51,11 +51,8 @@ std::string held_now(const Ui& ui, const Field& field) {
   }
 }
 
-void correct_button(Ui& ui, const ReadingLine& line) {
-  const std::string kept = kept_words(ui, line);
-  if (ui.kit.button("weigh/correct", say("weigh.correct"), {.detail = kept})) {
-    ask::open_panel(ui.app, "last");
-  }
+void correct_button(Ui& ui) {
+  if (ui.kit.button("weigh/correct", say("weigh.correct"))) ask::open_panel(ui.app, "last");
 }
 
 // Exactly as it was typed, unless a tub was taken off it.
@@ -82,7 +79,7 @@ void just_weighed(Ui& ui, const ReadingLine& line) {
   ui.kit.may_grow(kDisplayTurn, kDisplayBy);
   if (ui.kit.keypad_display("weigh/display", pile, shown_of(ui, line), options))
     ask::open_panel(ui.app, "last");
-  correct_button(ui, line);
+  correct_button(ui);
 }
 
 void typed_digits(Ui& ui) {
@@ -107,7 +104,7 @@ void typed_digits(Ui& ui) {
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (counted) count_button(ui);
   if (reading) return;
-  if (!weighing_in(ui) && ui.kit.button("weigh/piles", say("weigh.to-piles")))
+  if (ui.kit.button("weigh/piles", say("weigh.to-piles")))
     ask::edit(ui.app, {FieldKind::reading, ""});
 }
 

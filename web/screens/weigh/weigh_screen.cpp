@@ -43,11 +43,16 @@ void still_to_weigh(Ui& ui) {
 void title_and_left(Ui& ui) {
   auto column = ui.kit.column();
   const Figures& f = ui.figures();
-  // Where height is scarce a long name gives way: it stands on the result.
-  if (!f.piece.empty() && compact(ui) && ui.kit.low()) {
-    ui.kit.caption(f.piece, "weigh/title");
-  } else if (!f.piece.empty()) {
-    ui.kit.heading(title_of(f), 3, "weigh/title");
+  {
+    auto row = ui.kit.row({1, 0});
+    // Where height is scarce a long name gives way: it stands on the result.
+    if (compact(ui) && ui.kit.low()) {
+      ui.kit.caption(title_of(f), "weigh/title");
+    } else {
+      ui.kit.heading(title_of(f), 3, "weigh/title");
+    }
+    ui.kit.status("weigh/save", save_words(ui.app),
+                  save_state(ui.app) == SaveState::failed ? Tone::bad : Tone::quiet);
   }
   still_to_weigh(ui);
 }
