@@ -38,6 +38,7 @@ export async function everyScreen(cook, look) {
     await look(name.toLowerCase());
   }
   await cook.tap('Result');
+  await cook.chapter(/, per kg, |^Paid, /);
   await cook.tap(/^Price, /);
   await look('result-keypad');
   await cook.tap('Close');

@@ -34,7 +34,7 @@ inline constexpr Word kResultWords[] = {
     {"result.cost-extra", "Cutting it yourself cost"},
     {"result.on-target", "On target"},
     {"result.of", "{0} of {1}"},
-    {"result.portion-target", "Portion target"},
+    {"result.portion-target", "A portion is to weigh"},
     {"result.lost", "Lost in cutting"},
     {"result.quality", "Quality and trim"},
     {"result.passed", "passed"},
