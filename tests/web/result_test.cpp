@@ -82,7 +82,7 @@ TEST_F(Result, TellsTheSumWithNamesAndThePersonsOwnNumbersWhereALineIsOpened) {
   EXPECT_EQ(said("result/loss-say"),
             "2000 g lay on the board, 1990 g lies on the piles: 10 g is lost in cutting. ");
   press("result/chapter/buy");
-  EXPECT_EQ(said("result/bought-or-cut"),
+  EXPECT_EQ(said("result/verdict"),
             "Bought ready-cut, 1440 g would be 44.64 €. Cut yourself they were 21.80 €, 4.00 € of "
             "it work. ");
   press("result/chapter/buy");

@@ -99,7 +99,7 @@ void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_
   const float css = f.px(1) * f.scale.text;
   const float by = std::clamp(h / (css * 190), 1.0F, 1.7F);  // larger on a wall
   small_ = std::round(f.type(style::type_small) * by);
-  lead_ = std::round(f.type(with_list && h < css * 110 ? style::type_body
+  lead_ = std::round(f.type(with_list && h < css * 110  ? style::type_body
                             : with_list || h < css * 56 ? style::type_lead
                                                         : style::type_title) *
                      by);

@@ -18,7 +18,9 @@ float block_height(const Frame& f, float width, Room room) {
   if (room == Room::slim) return f.px(style::piece_height_slim);
   if (room == Room::pair) {
     const float low = f.px(style::piece_height_slim) * f.scale.text;
-    return std::round(std::max(low, f.in.height * style::piece_pair));
+    const bool broad = f.in.width > f.in.height && f.in.height >= f.px(style::broad_height);
+    const float most = f.in.height * (broad ? style::piece_pair_broad : style::piece_pair);
+    return std::round(std::max(low, std::min(most, width * style::piece_aspect_small)));
   }
   const bool small = room == Room::two && f.in.height < f.px(style::piece_low_screen);
   const float least = small ? style::piece_height_small : style::piece_height;

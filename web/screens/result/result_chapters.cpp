@@ -13,6 +13,20 @@ struct Chapter {
   void (*body)(Ui&) = nullptr;
 };
 
+// So far down a chapter is brought into view when it is opened: its sentence and the first of the rest.
+constexpr std::pair<std::string_view, std::string_view> kFirstSeen[] = {
+    {"doubts", "result/doubt/1"},     {"costs", "field/price-total"},
+    {"buy", "field/ready-cut-yield"}, {"loss", "figure/saleable-share"},
+    {"quality", "result/judge"},      {"all", "result/table"}};
+
+void bring_into_view(Ui& ui, const Chapter& line) {
+  ui.kit.scroll_to("result/chapter/" + line.key);
+  if (line.key == "costs" && wanted(ui) == Wanted::price) return;  // its fields stand on the card
+  for (const auto& [key, path] : kFirstSeen)
+    if (key == line.key) ui.kit.scroll_to(path);
+  if (line.key == "portions") ui.kit.scroll_to("field/target/" + ui.figures().targets.front().pile);
+}
+
 Chapter not_yet(std::string key, std::string title, void (*body)(Ui&)) {
   return {std::move(key), std::move(title), say("show.not-yet"), Tone::quiet, body};
 }
@@ -111,7 +125,7 @@ void chapters(Ui& ui, Wanted what) {
     if (ui.kit.chapter(path, line.title, {.value = line.value, .tone = line.tone, .open = open})) {
       ask::edit(ui.app, {});
       ask::open_panel(ui.app, open ? "" : "chapter:" + line.key);
-      ui.kit.scroll_to(path);
+      if (!open) bring_into_view(ui, line);
     }
     if (!open) continue;
     auto column = ui.kit.column();

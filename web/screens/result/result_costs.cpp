@@ -61,7 +61,7 @@ void bought_or_cut(Ui& ui, Money saving) {
       say("result.bought-or-cut",
           {show::mass(f.primary.value(), ui.style), show::money_figures(bought, ui.style),
            show::money_figures(own, ui.style), show::money_figures(work, ui.style)}),
-      Tone::normal, "result/bought-or-cut");
+      saving < Money() ? Tone::warn : Tone::good, "result/verdict");
 }
 
 // One sentence: was it worth it?
@@ -77,10 +77,6 @@ void verdict(Ui& ui) {
     return;
   }
   const Money saving = *f.make_or_buy->saving;
-  const bool ahead = saving >= Money();
-  ui.kit.paragraph(say(ahead ? "result.ahead" : "result.behind",
-                       {show::money(ahead ? saving : -saving, ui.style)}),
-                   ahead ? Tone::good : Tone::warn, "result/verdict");
   bought_or_cut(ui, saving);
   const auto& may_be_spoiled = f.make_or_buy->may_be_spoiled;
   if (may_be_spoiled && *may_be_spoiled < Mass()) {

@@ -169,8 +169,7 @@ void pictures(Ui& ui, Wanted what) {
   const Piece weight = weight_piece(breakdown, say("result.weight-bought"), rest);
   if (breakdown.cost && !lacks_the_answer(what)) {
     return weight_and_money(ui.kit, "result/pictures", weight,
-                            money_piece(breakdown, say("result.paid")),
-                            ui.kit.broad() ? PieceSize::full : PieceSize::small);
+                            money_piece(breakdown, say("result.paid")), PieceSize::small);
   }
   piece_picture(ui.kit, "result/picture", weight);
 }

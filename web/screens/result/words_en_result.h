@@ -74,8 +74,6 @@ inline constexpr Word kResultWords[] = {
     {"result.new-price", "If the price changes"},
     {"result.new-price-say", "Enter a new price to see the new cost, both ways."},
     {"result.make-or-buy", "Cut it or buy it cut"},
-    {"result.ahead", "Cutting it yourself saved {0}."},
-    {"result.behind", "Buying it cut would have saved {0}."},
     {"result.none-spoiled", "Nothing could have been spoiled."},
     {"result.no-labour", "Labour counts as nothing here until minutes and a wage are entered."},
     {"result.usual-tolerance", "{0}, usual for this weight"},
