@@ -2,7 +2,7 @@
 // entered by keyboard alone and by roles and names alone.
 import fs from 'node:fs';
 import { toolPath } from './lib/browser.mjs';
-import { compareShown } from './lib/figures.mjs';
+import { compareShown, everyChapter } from './lib/figures.mjs';
 import { KeyCook, VoiceCook, focused } from './lib/hands.mjs';
 import { everyScreen } from './lib/tour.mjs';
 
@@ -82,13 +82,15 @@ const session = (as) => async (t) => {
   await cook.weigh('900', /^Usable trim,/);
   await cook.correct(/^Unusable trim/);
   await cook.tap('Result');
+  await cook.tap(/^All is weighed/);
   await cook.keepField(/^Price, /, '6.50');
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '13.90');
   await cook.keepField(/^Portion target/, '180');
   await cook.tap('More');
   await cook.write('New note', 'Dry on one side');
   await cook.tap('Result');
-  const shown = await t.app.tree(cook.page);
+  const shown = await everyChapter(t.app, cook);
   const report = t.replay(await cook.exported());
   t.assert.equal(report.piece, 'Pork loin');
   t.assert.equal(report.as_purchased_g, 4250);

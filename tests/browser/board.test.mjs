@@ -7,6 +7,7 @@ async function severalPieces(t) {
   const cook = await t.cook(small);
   await cook.begin('Salmon side', '3000');
   await cook.tap('Result');
+  await cook.chapter('All figures');
   await cook.keepField(/^Portion target/, '180');
   await cook.tap('Board');
   // one tap on the count, one on how many
@@ -30,6 +31,7 @@ async function severalPieces(t) {
   await cook.tap('2');
   await cook.sees(/2 pieces|2 at once|pieces on the scale 2/);
   await cook.tap('Result');
+  await cook.chapter(/^A portion is to weigh, /);
   await cook.sees(/178 g each over 14, all weighed together/);
   const report = t.replay(await cook.exported());
   const pile = report.piles.find((one) => one.pile === 'portions');
@@ -52,6 +54,7 @@ async function nothingIsLost(t) {
   await cook.tap(/^Pork loin/);
   await cook.sees(/^180 g/); // its own last weight, not that of the leg
   await cook.tap('Result');
+  await cook.chapter(/^Paid, /);
   await cook.tap(/^Price, /);
   await cook.digits('12.5');
   await cook.tap(/^Invoice total/);
@@ -113,7 +116,9 @@ async function sameAgain(t) {
   await cook.weigh('1500', /^Portions,/);
   await cook.weigh('400', /^Usable trim,/);
   await cook.tap('Result');
+  await cook.tap(/^All is weighed/);
   await cook.keepField(/^Price, /, '10');
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '18');
   await cook.keepField(/^Yield of the ready-cut/, '90');
   await cook.keepField(/^Hourly wage/, '20');
@@ -124,6 +129,7 @@ async function sameAgain(t) {
   // 18 / 0.9 = 20.00 per kg, 1.5 kg of it 30.00; paid 20.00, labour 4.00: 6.00 saved
   await cook.sees(/(?<![\d.])6\.00 €/);
   await cook.keepField(/^Portion target/, '180');
+  await cook.chapter(/^(On target|A portion is to weigh), /);
   await cook.keepField(/^Tolerance, /, '3');
   await cook.tap(/^The usual tolerance/);
   await cook.sees(/^Tolerance, .*usual for this weight/);
@@ -136,12 +142,14 @@ async function sameAgain(t) {
   await cook.weigh('1600', /^Portions,/);
   await cook.tap('9'); // like nine of the target
   await cook.tap('Result');
-  await cook.sees(/^Not all is weighed: 500 g /);
+  await cook.sees(/^500 g still on the board/);
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.sees(/^Cut or buy can be told when all is weighed/);
   await cook.tap('Board');
   await cook.weigh('490', /^Usable trim,/);
   await cook.tap('Result');
-  await cook.seesNot(/^Not all is weighed/);
+  await cook.seesNot(/still on the board/);
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.sees(/^Yield of the ready-cut, 90/);
   await cook.sees(/^How many minutes did it take\?/);
 }

@@ -11,6 +11,7 @@ async function enter(cook) {
   await cook.weigh('182', /^Portions,/);
   await cook.weigh('640', /^Usable trim,/);
   await cook.tap('Result');
+  await cook.chapter(/^Paid, /);
   await cook.tap(/^Price, /);
   await cook.digits('6.50');
   await cook.tap('Save');

@@ -10,6 +10,7 @@ async function american(t) {
   await cook.digits('8');
   await cook.tap('Weigh in');
   await cook.tap('Result');
+  await cook.chapter(/^Paid, /);
   await cook.keepField(/^Price, /, '11.80');
   await cook.sees(/7 lb 8\.0 oz/);
   await cook.sees(/\$11\.80 per lb/);
@@ -32,6 +33,7 @@ async function german(t) {
   await cook.weigh('182', /^Portions,/);
   await cook.weigh('2710', /^Unusable trim,/);
   await cook.tap('Result');
+  await cook.chapter(/^Paid, /);
   await cook.keepField(/^Price, /, '11.80');
   await cook.sees(/11,80 € per kg/);
   await cook.sees(/\d,\d %/);

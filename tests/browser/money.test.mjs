@@ -11,12 +11,13 @@ async function totalWithoutWeight(t) {
   await cook.weigh('1800', /^Portions,/);
   await cook.weigh('500', /^Usable trim,/);
   await cook.tap('Result');
+  await cook.chapter(/^Portions, per kg, /);
   await cook.keepField(/^Invoice total/, '54');
   await cook.keepField(/^Value of the pile, Usable trim/, '4');
   await cook.keepField(/^Portion target/, '180');
   // 500 g at 4.00 are 2.00; 52.00 for 1.8 kg are 28.89 per kg; 180 g of it 5.20
   await cook.sees(/^Value of the other piles: 2\.00 €/);
-  await cook.sees(/^Cost of usable weight, portions: 28\.89 € per kg/);
+  await cook.sees(/^Portions, per kg: 28\.89 €/);
   await cook.sees(/^Portion cost without labour, Portions of 180 g: 5\.20 €/);
   await t.picture('money-no-weight');
   const report = t.replay(await cook.exported());
@@ -30,7 +31,9 @@ async function priceForPieces(t) {
   await cook.begin('Chicken', '2000');
   await cook.weigh('1200', /^Portions,/);
   await cook.tap('Result');
+  await cook.tap(/^All is weighed/);
   await cook.keepField(/^Price, /, '5');
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '23.15');
   await cook.keepField(/^For how many pieces/, '24');
   await cook.sees(/what one of them weighs/);
@@ -55,6 +58,7 @@ async function minutesAsk(t) {
   const cook = await t.cook(small);
   await cook.begin('Rabbit', '1500');
   await cook.tap('Result');
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Minutes worked/, '12');
   await cook.tap(/^Minutes worked/);
   await cook.digits('20');

@@ -1,7 +1,7 @@
 // A whole session entered by touch, read back through the accessible tree, exported and replayed.
 // The invented piece: a pork loin of 4250 g at 6.50 a kilo.
 
-import { compareShown } from './lib/figures.mjs';
+import { compareShown, everyChapter } from './lib/figures.mjs';
 
 async function habit(cook, name) {
   await cook.tap(/^How weighed/);
@@ -34,12 +34,14 @@ async function tubsAndCalls(t) {
   await cook.weigh('700', /^Usable trim,/);
   await cook.weigh('930', /^Usable trim,/); // 230 g more in the same tub
   await cook.tap('Result');
+  await cook.tap(/^All is weighed/);
   await cook.keepField(/^Price, /, '11.80');
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '24.90');
   await cook.keepField(/^Hourly wage/, '21.50');
   await cook.keepField(/^Minutes worked/, '35');
   await cook.keepField(/^Portion target/, '180');
-  const shown = await t.app.tree(cook.page);
+  const shown = await everyChapter(t.app, cook);
   const report = t.replay(await cook.exported());
   const pile = (key) => report.piles.find((one) => one.pile === key);
   t.assert.equal(pile('portions').weighed_g, 1694 - 250);
@@ -85,7 +87,9 @@ async function wholeSession(t) {
   await cook.weigh('1500', /^Portions,/);
   await habit(cook, /^By itself,/);
   await count('result', () => cook.tap('Result'));
+  await cook.tap(/^All is weighed/);
   await count('price', () => cook.keepField(/^Price, /, '6.50'));
+  await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '13.90');
   await cook.keepField(/^Hourly wage/, '18');
   await cook.keepField(/^Minutes worked/, '25');
@@ -105,7 +109,7 @@ async function wholeSession(t) {
   t.assert.ok(Math.abs(report.ready_cut_per_g - 0.0139) < 1e-12);
   t.assert.ok(shown.length > 0);
   await cook.tap('Result');
-  const compared = compareShown(await t.app.tree(cook.page), report);
+  const compared = compareShown(await everyChapter(t.app, cook), report);
   console.log(`        ${compared} figures equal; taps, digits included: ${JSON.stringify(counted)}`);
 }
 

@@ -67,14 +67,14 @@ TEST_F(BoardActs, TheMeanOfAllStandsBesideAndFewSinglesGiveNoSpread) {
   rig.weigh("portions", "1464");
   rig.weigh("portions", "181");
   rig.weigh("portions", "177");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_TRUE(said("result/mean-of-all/portions").starts_with("182 g each over 10."))
       << said("result/mean-of-all/portions");
   EXPECT_TRUE(shows("result/few-singles/portions"));
   EXPECT_FALSE(shows("figure/portions-s:portions"));
   ask::go(*rig, Screen::weigh);
   rig.weigh("portions", "183");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_FALSE(shows("result/few-singles/portions"));
   EXPECT_TRUE(shows("figure/portions-s:portions"));
 }
@@ -82,7 +82,7 @@ TEST_F(BoardActs, TheMeanOfAllStandsBesideAndFewSinglesGiveNoSpread) {
 TEST_F(BoardActs, PiecesWeighedTogetherBeforeThereWasATargetAreAskedAboutAfterwards) {
   rig.weigh("portions", "1440");
   rig.enter(FieldKind::target, "180", "portions");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_NE(said("result/like-several/portions").find("like 8"), std::string::npos);
   press("result/say-how-many/portions");
   EXPECT_EQ(rig->draft().screen, Screen::weigh);
@@ -90,7 +90,7 @@ TEST_F(BoardActs, PiecesWeighedTogetherBeforeThereWasATargetAreAskedAboutAfterwa
   rig.pump();
   EXPECT_EQ(rig.pile("portions").pieces, 8U);
   EXPECT_EQ(rig.grams("portions"), 1440.0);
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_FALSE(shows("result/like-several/portions"));
 }
 
@@ -190,7 +190,7 @@ TEST_F(BoardActs, AFieldShowsWhatItHoldsAlsoBeforeThePieceIsWeighedIn) {
   ask::new_session(*rig);
   rig.pump();
   rig.enter(FieldKind::price_per_mass, "12.50");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:costs");
   EXPECT_NE(said("field/price-per-mass").find("12.50"), std::string::npos);
   ask::edit(*rig, {FieldKind::price_per_mass, ""});
   EXPECT_NE(said("sheet/display").find("now 12.50"), std::string::npos) << said("sheet/display");
@@ -198,7 +198,7 @@ TEST_F(BoardActs, AFieldShowsWhatItHoldsAlsoBeforeThePieceIsWeighedIn) {
 
 // Enter on the keyboard presses what has the focus: the field that the finger opened.
 TEST_F(BoardActs, EnterOnAnOpenFieldTakesWhatWasTyped) {
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:costs");
   press("field/price-per-mass");
   EXPECT_EQ(rig->draft().field.kind, FieldKind::price_per_mass);
   for (const char* digit : {"7", ".", "4"}) ask::key(*rig, digit);
@@ -211,7 +211,7 @@ TEST_F(BoardActs, WhatIsSoldAsSoMuchIsNeverAimedAtLess) {
   rig.enter(FieldKind::price_per_mass, "10");
   rig.enter(FieldKind::target, "180", "portions");
   for (const char* grams : {"178", "182", "179", "181", "180"}) rig.weigh("portions", grams);
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_FALSE(shows("result/aim/portions"));
   for (const char* grams : {"155", "205", "158", "202"}) rig.weigh("portions", grams);
   EXPECT_TRUE(shows("result/aim/portions"));
@@ -221,7 +221,7 @@ TEST_F(BoardActs, AToleranceCanGoBackToTheUsualOne) {
   rig.enter(FieldKind::target, "180", "portions");
   const Mass usual = rig.figures().targets.front().tolerance;
   rig.enter(FieldKind::tolerance, "2", "portions");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:portions");
   EXPECT_TRUE(shows("usual-tolerance/portions"));
   ask::usual_tolerance(*rig, "portions");
   rig.pump();

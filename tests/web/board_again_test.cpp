@@ -115,7 +115,7 @@ TEST_F(BoardActs, APileByDifferenceSaysThatItsReadingsAreLeftOut) {
   ask::set_by_difference(*rig, "usable-trim", true);
   rig.pump();
   EXPECT_EQ(rig.grams("usable-trim"), 1100.0);
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:doubts");
   const bool said = std::ranges::any_of(at.access(), [](const AccessNode& n) {
     return std::string_view(n.label).find("its readings are left out: 1.") !=
            std::string_view::npos;
@@ -146,17 +146,17 @@ TEST_F(BoardActs, WithoutMinutesOrWithoutTheRestThereIsNoVerdictOnCutOrBuy) {
   rig.enter(FieldKind::ready_cut, "31");
   rig.enter(FieldKind::wage, "20");
   rig.weigh("portions", "900");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:buy");
   const auto verdict = [&] {
     return shows("result/verdict") + shows("figure/saving") + shows("figure/may-be-spoiled");
   };
   // The rest is still on the board: its cost would be carried by what is weighed.
-  EXPECT_TRUE(shows("result/not-all"));
+  EXPECT_TRUE(shows("result/all-weighed"));
   EXPECT_TRUE(shows("result/verdict-later"));
   EXPECT_EQ(verdict(), 0);
   rig.weigh("unusable-trim", "1090");
-  at.go(Screen::result);
-  EXPECT_FALSE(shows("result/not-all"));
+  at.go(Screen::result, "chapter:buy");
+  EXPECT_FALSE(shows("result/all-weighed"));
   EXPECT_TRUE(shows("result/no-minutes"));
   EXPECT_EQ(verdict(), 0);
   rig.enter(FieldKind::minutes, "20");
@@ -199,7 +199,7 @@ TEST_F(BoardActs, ABalanceThatClosesInTenthsOfAGramHasItsYields) {
   begin("356.2");
   rig.weigh("portions", "100.1");
   rig.weigh("usable-trim", "256.1");
-  at.go(Screen::result);
+  at.go(Screen::result, "chapter:loss");
   EXPECT_TRUE(shows("figure/usable-share"));
   EXPECT_FALSE(shows("result/beyond-whole"));
 }

@@ -73,7 +73,7 @@ TEST(DecimalComma, IsInEveryFigureOfEveryScreen) {
 TEST(DecimalComma, IsMissedByThisTestWhereThereIsNone) {
   AppStage at;
   const auto result = std::find_if(std::begin(places), std::end(places), [](const Place& place) {
-    return std::string_view(place.name) == "result";
+    return std::string_view(place.name) == "result-costs";
   });
   show(at, views[0], *result, ".");
   EXPECT_GT(with_points(at.access()).size(), 5U);
@@ -87,7 +87,7 @@ TEST(DecimalMark, IsThePersonsWhateverThePieceWasMadeWith) {
     at.settle();
     EXPECT_EQ(with_points(at.access()), std::vector<std::string>()) << place.name;
   }
-  const auto result = std::ranges::find(places, std::string_view("result"), &Place::name);
+  const auto result = std::ranges::find(places, std::string_view("result-costs"), &Place::name);
   AppStage at;
   show(at, views[0], *result, ",");
   ask::set_setting(at.app(), "decimal-mark", ".");

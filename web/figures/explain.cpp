@@ -135,11 +135,11 @@ Lines headline(const Figures& f, const show::Style& style) {
     lines.push_back(std::move(line));
   }
   if (costs && f.yield && f.yield->cost_per_primary) {
-    lines.push_back(w.price(
+    lines.push_back(w.per_weight(
         "cost-per-primary", *f.yield->cost_per_primary,
         "(" + w.c(costs->paid) + " − " + w.c(costs->credit) + ") ÷ " + w.k(f.primary.value())));
   } else {
-    lines.push_back(w.blank("cost-per-primary", missing_costs(f)));
+    lines.push_back(w.blank("cost-per-primary", missing_costs(f), {}, show::price_unit_name(w.s)));
   }
   return lines;
 }
@@ -188,7 +188,8 @@ Lines costs(const Figures& f, const show::Style& style) {
                             paid + " ÷ " + w.k(f.primary.value())));
   }
   if (y.cost_per_usable) {
-    lines.push_back(w.price("cost-per-usable", *y.cost_per_usable, paid + " ÷ " + w.k(y.usable)));
+    lines.push_back(
+        w.per_weight("cost-per-usable", *y.cost_per_usable, paid + " ÷ " + w.k(y.usable)));
   }
   if (f.labour && f.settings.wage_per_hour) {
     lines.push_back(w.money("labour", *f.labour,

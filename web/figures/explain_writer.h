@@ -58,6 +58,13 @@ class Writer {
   Line price(std::string_view key, PricePerMass value, const std::string& sum) const {
     return line(key, show::money_figures(value.per(s.price_unit), s), per(), sum);
   }
+  // The unit is in its name.
+  Line per_weight(std::string_view key, PricePerMass value, const std::string& sum) const {
+    Line out = line(key, show::money_figures(value.per(s.price_unit), s), per(), sum, {},
+                    show::price_unit_name(s));
+    out.unit.clear();
+    return out;
+  }
   // In pounds and ounces the sum is in ounces, the figure shown as on the scale.
   Line mass(std::string_view key, Mass value, const std::string& sum,
             const std::string& subject = {}, const std::string& name = {}) const {

@@ -89,6 +89,23 @@ Style style_of(const Settings& settings) {
   return style_from(settings.unit, settings.price_unit, settings.currency, settings.division.text);
 }
 
+Style style_of(const Figures& figures) {
+  Style style = style_of(figures.settings);
+  if (style.weight != WeightStyle::grams || style.weight_decimals > 0) return style;
+  const auto is_finer = [](Mass mass) {
+    const double grams = mass.in_grams();
+    return std::abs(grams - std::round(grams)) > 0.01;
+  };
+  const auto read_finer = [&](const ReadingLine& line) {
+    return !line.is_void && !line.outvoted && line.style == WeightStyle::grams &&
+           is_finer(line.net);
+  };
+  for (const PileFigures& pile : figures.piles) {
+    if (std::ranges::any_of(pile.lines, read_finer)) style.weight_decimals = 1;
+  }
+  return style;
+}
+
 std::string typed(std::string_view text, char mark) {
   std::string out(text);
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -220,6 +237,19 @@ std::optional<CostShown> cost_shown(const Figures& figures, const Style& style) 
       out.credit += amount;
     }
   }
+  return out;
+}
+
+std::optional<PortionShown> portion_shown(const TargetFigures& target, const Style& style) {
+  if (!target.cost) return std::nullopt;
+  PortionShown out;
+  out.total = money(target.cost_with_labour.value_or(*target.cost), style);
+  if (!target.cost_with_labour) return out;
+  const int decimals = money_decimals(style.currency);
+  out.goods = money(*target.cost, style);
+  out.work = money_figures(round_half_up(target.cost_with_labour->in_units(), decimals) -
+                               round_half_up(target.cost->in_units(), decimals),
+                           style);
   return out;
 }
 

@@ -30,6 +30,8 @@ struct Style {
 // Unit, currency and digits are the session's; mark, dates and hours are the reader's and filled in by
 // who shows (screens.cpp).
 Style style_of(const Settings& settings);
+// Grams have a tenth where a weight of the session was read with one: what was typed as 12.5 is never 12.
+Style style_of(const Figures& figures);
 // From texts, e.g. of a sessions list: unit "g", price unit "kg", division typed ("1 g").
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,
                  std::string_view division);
@@ -67,6 +69,12 @@ struct CostShown {
   double net = 0.0, credit = 0.0;       // of the portions; of the other piles together
   std::map<std::string, double> piles;  // by key, those that are credited
 };
+// What one portion costs, as shown everywhere; the work is what the other two leave, so that the cents add up.
+struct PortionShown {
+  std::string total, goods, work;  // without labour only the total
+};
+// Absent while its cost is not known.
+std::optional<PortionShown> portion_shown(const TargetFigures& target, const Style& style);
 // Absent while the net cost is not known.
 std::optional<CostShown> cost_shown(const Figures& figures, const Style& style);
 // Every part rounded by itself, in whole units of the last decimal, gives the rounded total.

@@ -208,6 +208,12 @@ struct ListRowOptions {
   std::uint8_t variant = 0;
 };
 
+struct ChapterOptions {
+  std::string_view value = {};  // large, at the right
+  Tone tone = Tone::normal;     // of the value
+  bool open = false;
+};
+
 enum class RowTap : std::uint8_t { none, row, action, action2 };
 
 struct NoticeOptions {
@@ -350,6 +356,8 @@ class Kit {
   bool tile(std::string_view path, std::string_view name, const TileOptions& options = {});
   RowTap list_row(std::string_view path, std::string_view title,
                   const ListRowOptions& options = {});
+  // One line of few: its name, a large figure, and that what is behind it opens below.
+  bool chapter(std::string_view path, std::string_view title, const ChapterOptions& options);
   NoticeTap notice_bar(std::string_view path, std::string_view text,
                        const NoticeOptions& options = {});
 

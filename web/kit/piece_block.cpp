@@ -100,9 +100,10 @@ void PieceBlock::plan(Frame& f, float width, float h, LabelSide side, bool with_
   const float by = std::clamp(h / (css * 190), 1.0F, 1.7F);  // larger on a wall
   small_ = std::round(f.type(style::type_small) * by);
   lead_ = std::round(f.type(with_list && h < css * 110  ? style::type_body
-                            : with_list || h < css * 64 ? style::type_lead
+                            : with_list || h < css * 56 ? style::type_lead
                                                         : style::type_title) *
                      by);
+  title_type_ = with_list ? lead_ : small_;
   row_gap_ = f.px(style::gap) * 2;
   std::size_t parts_n = 0;
   for (const double v : values_) parts_n += has_area(v) ? 1U : 0U;
@@ -237,7 +238,7 @@ float PieceBlock::list_height(const Frame& f) const {
 float PieceBlock::title_height(const Frame& f) const {
   return title_.empty() && whole_text_.empty()
              ? 0
-             : std::ceil(lead_ * style::line_text) + f.px(style::grid);
+             : std::ceil(title_type_ * style::line_text) + f.px(style::grid);
 }
 
 float PieceBlock::edge_at(std::size_t i, float x, bool top) const {

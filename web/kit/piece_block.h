@@ -72,7 +72,7 @@ class PieceBlock {
   std::vector<double> cuts_;
   std::vector<Point> shape_;
   float w_ = 0, h_ = 0, side_ = 0, kerf_ = 0, shift_ = 0, row_h_ = 0, row_gap_ = 0;
-  float small_ = 14, lead_ = 20;
+  float small_ = 14, lead_ = 20, title_type_ = 20;
   bool above_ = false;
 };
 

@@ -111,11 +111,12 @@ void PieceBlock::paint_leader(const Frame& f, std::size_t i, float x, float y) c
 
 void PieceBlock::paint_title(Frame& f, float x, float y, float width) const {
   const Palette& p = f.colours();
-  const float whole_w = f.text_width(whole_text_, lead_), room = width - whole_w - f.px(style::gap);
-  float size = lead_;
+  const float whole_w = f.text_width(whole_text_, title_type_),
+              room = width - whole_w - f.px(style::gap);
+  float size = title_type_;
   while (size > small_ && f.text_width(title_, size) > room) size -= 1;
-  f.draw_text(x, y + (lead_ - size) * 0.8F, title_, size, p.quiet);
-  f.draw_text(x + width - whole_w, y, whole_text_, lead_, p.ink);
+  f.draw_text(x, y + (title_type_ - size) * 0.8F, title_, size, p.quiet);
+  f.draw_text(x + width - whole_w, y, whole_text_, title_type_, p.ink);
 }
 
 void PieceBlock::paint_list(Frame& f, float x, float y, float width) const {

@@ -11,11 +11,17 @@
 namespace tallyblock {
 namespace {
 
-enum class Room { tiny, slim, one, two };
+enum class Room { tiny, slim, pair, one, two };
 
 float block_height(const Frame& f, float width, Room room) {
   if (room == Room::tiny) return f.px(style::piece_height_tiny);
   if (room == Room::slim) return f.px(style::piece_height_slim);
+  if (room == Room::pair) {
+    const float low = f.px(style::piece_height_slim) * f.scale.text;
+    const bool broad = f.in.width > f.in.height && f.in.height >= f.px(style::broad_height);
+    const float most = f.in.height * (broad ? style::piece_pair_broad : style::piece_pair);
+    return std::round(std::max(low, std::min(most, width * style::piece_aspect_small)));
+  }
   const bool small = room == Room::two && f.in.height < f.px(style::piece_low_screen);
   const float least = small ? style::piece_height_small : style::piece_height;
   const float aspect = small ? style::piece_aspect_small : style::piece_aspect;
@@ -67,28 +73,44 @@ class OnePiece final : public Painter {
 // A point on the way down, slow at both ends.
 float eased(float from, float to, float t) { return from + (to - from) * t * t * (3 - 2 * t); }
 
+// What the largest slab comes to is the one label; no list, no name of the rest.
+Piece with_one_label(Piece piece) {
+  const auto largest = std::ranges::max_element(piece.slabs, {}, &Slab::value);
+  for (Slab& slab : piece.slabs) {
+    if (&slab != &*largest) {
+      slab.share.clear();
+    } else if (slab.share.empty()) {
+      slab.share = slab.amount;
+    }
+  }
+  return piece;
+}
+
 class TwoPieces final : public Painter {
  public:
-  TwoPieces(Frame& f, const Piece& weight, const Piece& money, std::uint32_t id)
-      : weight_(f, weight, id), money_(f, money, id * 16777619U + 1) {}
+  TwoPieces(Frame& f, const Piece& weight, const Piece& money, std::uint32_t id, bool full)
+      : weight_(f, weight, id), money_(f, money, id * 16777619U + 1), full_(full) {}
 
   float height(Frame& f, float width) override {
-    const float h = block_height(f, width, Room::two);
-    weight_.plan(f, width, h, LabelSide::above, true);
-    money_.plan(f, width, h, LabelSide::below, true);
-    strands_ = std::round(
-        std::clamp(h * 0.5F, f.px(style::strand_height), f.px(style::strand_height_most)));
-    return weight_.title_height(f) + weight_.row_height() + weight_.full_height() +
-           weight_.list_height(f) + strands_ + money_.full_height() + money_.row_height() +
-           money_.title_height(f) + money_.list_height(f);
+    const float h = block_height(f, width, full_ ? Room::two : Room::pair);
+    weight_.plan(f, width, h, LabelSide::above, full_);
+    money_.plan(f, width, h, LabelSide::below, full_);
+    const float least = full_ ? f.px(style::strand_height) : f.px(style::strand_height_small);
+    strands_ = std::round(std::clamp(h * 0.5F, least, f.px(style::strand_height_most)));
+    const float lists = full_ ? weight_.list_height(f) + money_.list_height(f) : 0;
+    return weight_.title_height(f) + weight_.row_height() + weight_.full_height() + strands_ +
+           money_.full_height() + money_.row_height() + money_.title_height(f) + lists;
   }
 
   void paint(Frame& f, const Rect& r) override {
     float y = r.y;
     weight_.paint_title(f, r.x, y, r.w);
     y += weight_.title_height(f);
-    weight_.paint_list(f, r.x, y, r.w);
-    y += weight_.list_height(f) + weight_.row_height();
+    if (full_) {
+      weight_.paint_list(f, r.x, y, r.w);
+      y += weight_.list_height(f);
+    }
+    y += weight_.row_height();
     const float above = y;
     y += weight_.full_height() + strands_;
     const float money_top = y;
@@ -98,7 +120,7 @@ class TwoPieces final : public Painter {
     y += money_.full_height() + money_.row_height();
     money_.paint_title(f, r.x, y + f.px(style::grid), r.w);
     y += money_.title_height(f);
-    money_.paint_list(f, r.x, y, r.w);
+    if (full_) money_.paint_list(f, r.x, y, r.w);
   }
 
  private:
@@ -135,6 +157,7 @@ class TwoPieces final : public Painter {
 
   PieceBlock weight_, money_;
   float strands_ = 0;
+  bool full_;
 };
 
 }  // namespace
@@ -153,10 +176,14 @@ void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
   f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
 }
 
-void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money) {
+void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money,
+                      PieceSize size) {
   Frame& f = kit.frame();
   const std::uint32_t id = Kit::id_of(path);
-  const int i = f.add_painter(std::make_unique<TwoPieces>(f, weight, money, id));
+  const bool full = size == PieceSize::full;
+  auto painter = std::make_unique<TwoPieces>(f, full ? weight : with_one_label(weight),
+                                             full ? money : with_one_label(money), id, full);
+  const int i = f.add_painter(std::move(painter));
   f.describe(i, AccessKind::image, id,
              parts::joined(PieceBlock::sentence_of(weight), " ", PieceBlock::sentence_of(money)));
 }

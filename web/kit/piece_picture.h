@@ -54,6 +54,8 @@ void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
 
 // Weight above, money below, a strand from each slab to its worth: waste shrinks to nothing, the
 // portions swell. The slabs of both must be the same piles in the same order.
-void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money);
+// Small: low, with one large label each, what the largest slab comes to.
+void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money,
+                      PieceSize size = PieceSize::full);
 
 }  // namespace tallyblock

@@ -93,6 +93,9 @@ inline constexpr float knob = 3, knob_chosen = 4.5F;         // on the ruler
 inline constexpr float knife_edge = 2.5F, knife_gap = 6;
 inline constexpr float edge_state = 2;                       // of a block whose state is to be seen
 inline constexpr float spread_height = 56, spread_mark = 5;  // portions against their target
+// Height of one of two low blocks by the screen's, at most.
+inline constexpr float piece_pair = 0.075F, piece_pair_broad = 0.14F;
+inline constexpr float strand_height_small = 28;
 inline constexpr float strand_height = 72, strand_height_most = 150;
 
 // CSS px -> physical px.

@@ -56,8 +56,11 @@ void Kit::figure(std::string_view path, std::string_view label, std::string_view
     open = std::find(f.explained.begin(), f.explained.end(), id) != f.explained.end();
     card(f, f.node(i), f.is_pressed(id));
   }
-  if (!label.empty()) f.add_text(label, words(f, style::type_small, f.colours().quiet));
   const bool is_huge = options.size == FigureSize::huge;
+  if (!label.empty()) {
+    f.add_text(label, is_huge ? words(f, style::type_body, f.colours().ink)
+                              : words(f, style::type_small, f.colours().quiet));
+  }
   const bool is_key = options.size == FigureSize::key || is_huge;
   const float size = is_huge                             ? style::type_huge
                      : is_key                            ? style::type_key

@@ -61,6 +61,32 @@ RowTap Kit::list_row(std::string_view path, std::string_view title, const ListRo
   return result;
 }
 
+bool Kit::chapter(std::string_view path, std::string_view title, const ChapterOptions& options) {
+  Frame& f = *frame_;
+  const Palette& p = f.colours();
+  const std::uint32_t id = id_of(path);
+  const int i = f.open_box(Flow::across);
+  const bool tapped = f.make_target(i, id, true);
+  card(f, f.node(i), f.is_pressed(id));
+  Node& n = f.node(i);
+  n.pad_y = f.px(style::tight_pad);
+  n.border = options.open ? p.accent : p.edge_soft;
+  n.border_w = f.px(options.open ? style::ring : style::edge);
+  TextLook name = words(f, style::type_body, p.ink);
+  name.middle = name.tight = true;
+  f.add_text(title, name);
+  if (!options.value.empty()) {
+    TextLook look = words(f, style::type_title, f.ink(options.tone));
+    look.figure = look.middle = look.tight = true;
+    look.align = Align::right;
+    f.node(f.add_text(options.value, look)).share = 0;
+  }
+  f.close_box();
+  f.describe(i, AccessKind::button, id, joined(title, ", ", options.value)).expanded =
+      options.open ? 1 : 0;
+  return tapped;
+}
+
 NoticeTap Kit::notice_bar(std::string_view path, std::string_view text,
                           const NoticeOptions& options) {
   Frame& f = *frame_;

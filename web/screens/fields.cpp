@@ -270,10 +270,11 @@ void ask_minutes(Ui& ui) {
   auto row = ui.kit.row({1, 1});
   const std::string instead = say("minutes.in-all", {show::minutes(typed->value)});
   const std::string more = say("minutes.in-all", {show::minutes(before + typed->value)});
-  if (ui.kit.button("minutes/instead", say("minutes.instead"), {.detail = instead}))
-    ask::keep_minutes(ui.app, true);
-  if (ui.kit.button("minutes/more", say("minutes.more"), {.detail = more}))
-    ask::keep_minutes(ui.app, false);
+  const bool is_instead =
+      ui.kit.button("minutes/instead", say("minutes.instead"), {.detail = instead});
+  if (!ui.kit.button("minutes/more", say("minutes.more"), {.detail = more}) && !is_instead) return;
+  ask::keep_minutes(ui.app, is_instead);
+  if (draft.screen == Screen::result) ask::open_panel(ui.app, "chapter:buy");
 }
 
 void keypad_sheet(Ui& ui) {

@@ -28,7 +28,7 @@ std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/bod
 show::Style style_now(const App& app) {
   const AppSettings& s = app.shelf().settings;
   show::Style style = app.session() != nullptr
-                          ? show::style_of(app.session()->figures.settings)
+                          ? show::style_of(app.session()->figures)
                           : show::style_from(s.unit, s.price_unit, s.currency, s.division);
   style.mark = mark_of(s);
   style.month_first = s.date == "month-first";

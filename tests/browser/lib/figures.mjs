@@ -6,19 +6,19 @@ import assert from 'node:assert/strict';
 const target = (r) => r.targets?.[0];
 const timed = (r) => (r.minutes === null ? null : r); // without minutes no verdict is shown
 export const shownFigures = [
-  [/^Portions: ([-\d.]+) %$/, (r) => r.primary_ratio, 100],
-  [/^Portions and secondary cuts: ([-\d.]+) %$/, (r) => r.primary_and_secondary_ratio, 100],
-  [/^All that is usable: ([-\d.]+) %$/, (r) => r.usable_ratio, 100],
+  [/^Portions, of the whole: ([-\d.]+) %$/, (r) => r.primary_ratio, 100],
+  [/^Portions and secondary cuts, of the whole: ([-\d.]+) %$/, (r) => r.primary_and_secondary_ratio, 100],
+  [/^Everything usable, of the whole: ([-\d.]+) %$/, (r) => r.usable_ratio, 100],
   [/^Loss in cutting: ([-\d.]+) g$/, (r) => r.loss_g],
-  [/^Loss in cutting, share: ([-\d.]+) %$/, (r) => r.loss_ratio, 100],
+  [/^Loss in cutting, of the whole: ([-\d.]+) %$/, (r) => r.loss_ratio, 100],
   [/^Paid for the whole piece: ([-\d.]+) €$/, (r) => r.cost],
   [/^Value of the other piles: ([-\d.]+) €$/, (r) => r.by_product_value],
   [/^Value of the portions \(net cost\): ([-\d.]+) €$/, (r) => r.net_cost],
-  [/^Cost of usable weight, portions: ([-\d.]+) € per kg$/, (r) => r.cost_per_primary_g, 1000],
+  [/^Portions, per kg: ([-\d.]+) €$/, (r) => r.cost_per_primary_g, 1000],
   [/^Portions without any credit: ([-\d.]+) € per kg$/, (r) => r.cost_per_primary_g_no_credit, 1000],
-  [/^All usable counted alike: ([-\d.]+) € per kg$/, (r) => r.cost_per_usable_g, 1000],
+  [/^Everything usable, per kg: ([-\d.]+) €$/, (r) => r.cost_per_usable_g, 1000],
   [/^Portions alone carry all: ([-\d.]+)$/, (r) => r.factor_nothing_saved],
-  [/^All usable carries alike: ([-\d.]+)$/, (r) => r.factor_all_usable],
+  [/^Everything usable carries alike: ([-\d.]+)$/, (r) => r.factor_all_usable],
   [/^Cost factor, other piles credited: ([-\d.]+)$/, (r) => r.cost_factor],
   [/^Labour: ([-\d.]+) €$/, (r) => r.labour],
   [/^Ready-cut, to the same trim: ([-\d.]+) € per kg$/, (r) => r.ready_cut_same_trim_per_g, 1000],
@@ -35,6 +35,20 @@ export const shownFigures = [
     (r) => r.break_even_as_purchased_price_per_g, 1000],
   [/^Portion cost without labour, [^:]+: ([-\d.]+) €$/, (r) => target(r)?.portion_cost],
 ];
+
+const lines = [/, per kg, /, /^Cut(ting it yourself| it or buy it cut)/, /^(On target|A portion is to weigh), /,
+  /^Lost in cutting, /, /^All figures$/];
+
+// The accessible tree of the result with each of its lines opened in turn.
+export async function everyChapter(app, cook) {
+  const nodes = [];
+  for (const line of lines) {
+    if (!(await app.find(cook.page, 'button', line))) continue;
+    await cook.chapter(line);
+    nodes.push(...await app.tree(cook.page));
+  }
+  return nodes;
+}
 
 // Every figure known is on the screen and equals the core's within half of its last shown digit.
 // nodes: the accessible tree. Returns how many were compared.

@@ -36,6 +36,11 @@ export class Cook {
     await this.digits(digits);
     await this.tap('Save');
   }
+  // A line of the result, opened in its place.
+  async chapter(name) {
+    const line = await app.get(this.page, 'button', name);
+    if (!line.expanded) await this.tap(name);
+  }
   // The cautions, which come once before the first piece.
   async understand() {
     if (await app.find(this.page, 'button', 'Understood')) await this.tap('Understood');

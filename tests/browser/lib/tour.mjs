@@ -40,6 +40,7 @@ export async function everyScreen(cook, look) {
     await look(name === 'More' ? 'details' : name.toLowerCase());
   }
   await cook.tap('Result');
+  await cook.chapter(/, per kg, |^Paid, /);
   await cook.tap(/^Price, /);
   await look('result-keypad');
   await cook.tap('Close');

@@ -1,15 +1,48 @@
-// Parts of the result screen; only result_screen.cpp uses them.
+// Parts of the result screen; only its own files use them.
 #pragma once
 #include "web/screens/parts.h"
 
 namespace tallyblock {
 
-void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
-void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
+// What stands in the place of the figure, or asks below it: the first thing that is missing or wrong.
+enum class Wanted : std::uint8_t {
+  nothing,
+  too_much,  // more lies on the piles than the piece weighed
+  left,      // not all is weighed
+  whole,
+  portions,
+  price,
+  other,   // said in words
+  target,  // the cost by weight is known
+};
+Wanted wanted(const Ui& ui);
+bool lacks_the_answer(Wanted what);  // there is no cost to show
+std::string first_primary(const Figures& figures);
+const TargetFigures* answered_target(const Figures& figures);  // what the one answer is of
+std::string portions_name(const Figures& figures);  // of their pile, if there is one alone
+
+void card(Ui& ui, Wanted what);
+void answer(Ui& ui);
+void pictures(Ui& ui, Wanted what);
+void chapters(Ui& ui, Wanted what);
+
+// What a chapter holds.
+void doubts_part(Ui& ui);
 void costs_part(Ui& ui);        // price, from what was paid to the cost of the portions
-void factors_part(Ui& ui);      // the three factors, named
-void new_price_part(Ui& ui);    // what if the price changes
 void make_or_buy_part(Ui& ui);  // cut it yourself or buy it cut
 void portions_part(Ui& ui);     // portions against their target
+void loss_part(Ui& ui);         // yields and the loss in cutting
+void quality_part(Ui& ui);
+void rest_part(Ui& ui);  // table, factors, another price, what belongs nowhere else
+
+void target_fields_left(Ui& ui);  // of portions that have none
+void price_fields(Ui& ui);        // what the piece was priced at, by weight or in all
+void ready_cut_fields(Ui& ui);    // what it is compared with: ready-cut price, minutes, wage
+bool has_loss(const Ui& ui, Wanted what);
+bool is_told_elsewhere(const Ui& ui, Code doubt);  // by the card or by the line of the loss
+bool is_slip(Code doubt);                          // the likely reason why a balance does not close
+std::string whole_missed(const Ui& ui);            // "933 g", what is too much or left
+void known_figures(Ui& ui,
+                   explain::Lines lines);  // those that lack something are asked for elsewhere
 
 }  // namespace tallyblock

@@ -1,0 +1,220 @@
+// What the portions cost, and whether cutting it oneself was worth it.
+#include "result_parts.h"
+
+#include "core/base/rounding.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style) {
+  return price ? show::price(*price, style) : std::string();
+}
+
+// In its own currency and unit.
+std::string as_entered(const Ui& ui, const body::Price& price) {
+  const std::string currency = price.currency.empty() ? ui.style.currency : price.currency;
+  return say("show.per", {show::typed(price.amount.text, ui.style) + " " + currency, price.unit});
+}
+
+// The timer's part stands beside what was typed.
+std::string minutes_words(const Figures& f) {
+  if (!f.minutes_known) return {};
+  std::string all = show::minutes(f.minutes);
+  if (f.minutes_timed == 0.0) return all;
+  if (f.minutes_typed == 0.0) return say("result.minutes-timed", {all});
+  return say("result.minutes-both",
+             {all, show::minutes(f.minutes_timed), show::minutes(f.minutes_typed)});
+}
+
+// By weight, or for so many pieces of such a weight.
+void ready_cut_price(Ui& ui, const body::Price* entered) {
+  const Figures& f = ui.figures();
+  const auto& pieces = f.piece_price;
+  std::string price = price_or_empty(f.ready_cut, ui.style), count;
+  if (pieces) {
+    count = std::to_string(pieces->pieces);
+    price = say("result.for-pieces", {show::money(pieces->amount, ui.style), count});
+  } else if (f.ready_cut_need && entered != nullptr) {
+    price = show::money(Money::units(entered->amount.value), ui.style);
+  }
+  field(ui, {FieldKind::ready_cut, ""}, price);
+  if (entered == nullptr) return;
+  field(ui, {FieldKind::ready_cut_pieces, ""}, count);
+  if (!pieces) return;
+  std::string each;
+  if (pieces->each) each = show::mass(pieces->each->mass, ui.style);
+  if (pieces->each_from_target) each = say("result.piece-target", {each});
+  field(ui, {FieldKind::ready_cut_piece, ""}, each);
+}
+
+// In whole cents as they are shown: what is bought takes the cent, so that the sentence adds up.
+void bought_or_cut(Ui& ui, Money saving) {
+  const Figures& f = ui.figures();
+  const auto costs = show::cost_shown(f, ui.style);
+  if (!costs) return;
+  const int decimals = show::money_decimals(ui.style.currency);
+  const double work = round_half_up(f.labour.value_or(Money()).in_units(), decimals);
+  const double own = costs->net + work;
+  const double bought = own + round_half_up(saving.in_units(), decimals);
+  ui.kit.paragraph(
+      say("result.bought-or-cut",
+          {show::mass(f.primary.value(), ui.style), show::money_figures(bought, ui.style),
+           show::money_figures(own, ui.style), show::money_figures(work, ui.style)}),
+      saving < Money() ? Tone::warn : Tone::good, "result/verdict");
+}
+
+// One sentence: was it worth it?
+void verdict(Ui& ui) {
+  const Figures& f = ui.figures();
+  if (!f.make_or_buy || !f.make_or_buy->saving) return;
+  if (wanted(ui) == Wanted::left || wanted(ui) == Wanted::too_much) {
+    ui.kit.paragraph(say("result.verdict-later"), Tone::warn, "result/verdict-later");
+    return;
+  }
+  if (!f.minutes_known) {
+    ui.kit.paragraph(say("result.no-minutes"), Tone::warn, "result/no-minutes");
+    return;
+  }
+  const Money saving = *f.make_or_buy->saving;
+  bought_or_cut(ui, saving);
+  const auto& may_be_spoiled = f.make_or_buy->may_be_spoiled;
+  if (may_be_spoiled && *may_be_spoiled < Mass()) {
+    ui.kit.paragraph(say("result.none-spoiled"), Tone::quiet, "result/none-spoiled");
+  }
+  if (!f.labour) ui.kit.paragraph(say("result.no-labour"), Tone::quiet, "result/no-labour");
+}
+
+// "Tail and Grind", or the other piles together where there are many.
+std::string credited(const Figures& f, const show::CostShown& costs) {
+  std::vector<std::string> names;
+  for (const PileFigures& pile : f.piles) {
+    const auto credit = costs.piles.find(pile.key);
+    if (credit != costs.piles.end() && credit->second != 0.0)
+      names.push_back(explain::pile_name(pile));
+  }
+  if (names.size() == 1) return names.front();
+  if (names.size() == 2) return say("result.two", {names[0], names[1]});
+  return say("result.other-piles");
+}
+
+// Grams are said in kilograms where a price is by the kilogram: the same digits.
+std::string weight_of_price(Mass mass, const show::Style& s) {
+  if (s.weight != WeightStyle::grams || s.price_unit != MassUnit::kilogram)
+    return show::mass(mass, s);
+  return say("result.kilograms",
+             {show::number(mass.in(MassUnit::kilogram), 3 + s.weight_decimals, s)});
+}
+
+void costs_sentence(Ui& ui) {
+  const Figures& f = ui.figures();
+  const auto costs = show::cost_shown(f, ui.style);
+  if (!costs || !f.yield || !f.yield->cost_per_primary || !f.cost) return;
+  const std::string paid = show::money(*f.cost, ui.style);
+  const std::string net = show::money_figures(costs->net, ui.style);
+  const std::string weight = weight_of_price(f.primary.value(), ui.style);
+  const std::string price = show::price(*f.yield->cost_per_primary, ui.style);
+  ui.kit.paragraph(
+      costs->credit == 0.0
+          ? say("result.costs-say-plain", {paid, weight, portions_name(f), price})
+          : say("result.costs-say", {paid, show::money_figures(costs->credit, ui.style),
+                                     credited(f, *costs), net, weight, price}),
+      Tone::normal, "result/costs-say");
+}
+
+// What the other piles are worth is taken off; those nobody has valued count as nothing.
+void value_fields(Ui& ui) {
+  bool unvalued = false;
+  {
+    auto grid = ui.kit.grid(2, 144);
+    for (const PileFigures& pile : ui.figures().piles) {
+      if (pile.role == Role::primary || !pile.counted) continue;
+      const bool usable = pile.role != Role::unusable_trim && pile.kept.value() > Mass();
+      if (!usable && !pile.value) continue;
+      unvalued = unvalued || !pile.value;
+      field(ui, {FieldKind::pile_value, pile.key}, price_or_empty(pile.value, ui.style),
+            explain::pile_name(pile));
+    }
+  }
+  if (unvalued) ui.kit.paragraph(say("result.no-value"), Tone::quiet, "result/no-value");
+}
+
+}  // namespace
+
+void price_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  // As entered, also before the piece is weighed in.
+  const body::Price* entered = price_entered(ui, "piece");
+  const bool by_total = entered != nullptr && entered->basis == PriceBasis::total;
+  std::string price, total;
+  if (f.yield && f.yield->price) price = show::price(*f.yield->price, ui.style);
+  if (price.empty() && entered != nullptr && !by_total) price = as_entered(ui, *entered);
+  if (f.cost) total = show::money(*f.cost, ui.style);
+  auto grid = ui.kit.grid(2, 144);
+  field(ui, {FieldKind::price_per_mass, ""}, price);
+  field(ui, {FieldKind::price_total, ""}, total);
+}
+
+void ready_cut_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto grid = ui.kit.grid(2, 144);
+  std::string yield;
+  const body::Price* entered = price_entered(ui, "ready-cut");
+  ready_cut_price(ui, entered);
+  if (entered != nullptr && entered->quoted_yield) {
+    yield = show::percent(entered->quoted_yield->value, ui.style);
+  }
+  field(ui, {FieldKind::ready_cut_yield, ""}, yield);
+  field(ui, {FieldKind::minutes, ""}, minutes_words(f));
+  field(ui, {FieldKind::wage, ""},
+        f.settings.wage_per_hour
+            ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})
+            : std::string());
+}
+
+void known_figures(Ui& ui, explain::Lines lines) {
+  std::erase_if(lines, [](const explain::Line& line) { return !line.known(); });
+  if (!lines.empty()) figure_lines(ui, lines);
+}
+
+void costs_part(Ui& ui) {
+  const Wanted what = wanted(ui);
+  const Figures& f = ui.figures();
+  const auto left = not_all_weighed(f);
+  if (left) {
+    ui.kit.paragraph(say("result.not-all", {show::mass(*left, ui.style)}), Tone::warn,
+                     "result/not-all");
+  } else {
+    costs_sentence(ui);
+  }
+  {
+    auto inputs = ui.kit.panel(Ground::sunk);
+    if (what != Wanted::price) price_fields(ui);
+    value_fields(ui);
+  }
+  explain::Lines lines = explain::costs(f, ui.style);
+  if (left) {  // the others would carry what is not weighed yet
+    std::erase_if(lines, [](const explain::Line& line) { return line.id != "cost"; });
+  } else {
+    known_figures(ui, explain::headline(f, ui.style));
+  }
+  known_figures(ui, std::move(lines));
+}
+
+void make_or_buy_part(Ui& ui) {
+  const Figures& f = ui.figures();
+  verdict(ui);
+  {
+    auto inputs = ui.kit.panel(Ground::sunk);
+    ready_cut_fields(ui);
+  }
+  if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
+  if (wanted(ui) == Wanted::left) return;
+  known_figures(ui, explain::make_or_buy(f, ui.style));
+  if (!f.make_or_buy) return;
+  for (const Code code : f.make_or_buy->needs) {
+    if (code == Code::need_prices_apart) needs(ui, "result/make-or-buy", {code});
+  }
+}
+
+}  // namespace tallyblock

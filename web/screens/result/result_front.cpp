@@ -1,0 +1,177 @@
+// What stands on the front of the result: the one answer or the card in its place, and the two pictures.
+#include <algorithm>
+
+#include "result_parts.h"
+#include "web/screens/breakdown_drawn.h"
+#include "web/words/words.h"
+
+namespace tallyblock {
+namespace {
+
+bool is_beyond(const Figures& f) {
+  const bool doubted =
+      std::ranges::find(f.doubts, Code::doubt_loss_negative, &Doubt::code) != f.doubts.end();
+  const auto& whole = f.incoming.as_purchased;
+  if (doubted || !whole || whole->value() <= Mass()) return doubted;
+  const Mass usable = f.primary.value() + f.secondary.value() + f.usable_trim.value();
+  return usable > whole->value() + Mass::grams(1e-6);
+}
+
+Wanted wanted_by(Code code) {
+  switch (code) {
+    case Code::need_whole_weight: return Wanted::whole;
+    case Code::need_price: return Wanted::price;
+    case Code::need_primary:
+    case Code::need_usable:
+    case Code::need_readings: return Wanted::portions;
+    default: return Wanted::other;
+  }
+}
+
+bool costs_known(const Figures& f) {
+  return f.yield && f.yield->cost_per_primary && f.primary.value() > Mass();
+}
+
+void go_weighing(Ui& ui, std::string_view label) {
+  if (ui.kit.button("result/go-on", label, {.kind = ButtonKind::primary}))
+    ask::go(ui.app, Screen::weigh);
+}
+
+void too_much_card(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto panel = ui.kit.panel(Ground::bad);
+  ui.kit.heading(say("result.over", {whole_missed(ui)}), 1, "result/card");
+  ui.kit.paragraph(say("result.beyond-whole"), Tone::bad, "result/beyond-whole");
+  std::size_t at = 0;
+  for (const Doubt& doubt : f.doubts) {
+    if (is_slip(doubt.code))
+      ui.kit.paragraph(doubt_words(f, ui.style, doubt), Tone::bad,
+                       "result/slip/" + std::to_string(++at));
+  }
+  if (ui.kit.button("result/readings", say("result.see-weights"), {.kind = ButtonKind::primary})) {
+    ask::go(ui.app, Screen::weigh);
+    ask::open_panel(ui.app, "readings");
+  }
+}
+
+void left_card(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto panel = ui.kit.panel(Ground::raised);
+  ui.kit.heading(say("result.left", {whole_missed(ui)}), 1, "result/card");
+  const bool begun = f.steps.front().outputs.value() > Mass();
+  const auto& whole = f.incoming.as_purchased;
+  if (whole && whole->value() > Mass() && f.primary.value() > Mass()) {
+    const std::string share = show::percent(f.primary.value() / whole->value(), ui.style);
+    ui.kit.paragraph(say("result.so-far", {share, portions_name(f)}), Tone::normal,
+                     "result/so-far");
+  }
+  go_weighing(ui, say("result.go-on"));
+  if (!begun) return;
+  if (ui.kit.button("result/all-weighed", say("result.all-weighed"),
+                    {.detail = say("result.all-weighed-then", {whole_missed(ui)})})) {
+    ask::set_session_setting(ui.app, std::string(kAllWeighed), "yes");
+  }
+}
+
+void asking_card(Ui& ui, Wanted what) {
+  auto panel = ui.kit.panel(Ground::raised);
+  switch (what) {
+    case Wanted::whole:
+      ui.kit.heading(say("result.ask-whole"), 1, "result/card");
+      return field(ui, {FieldKind::drained, ""}, {});
+    case Wanted::price:
+      ui.kit.heading(say("result.ask-price"), 1, "result/card");
+      return price_fields(ui);
+    case Wanted::target: {
+      const std::string pile = first_primary(ui.figures());
+      ui.kit.heading(say("result.ask-target"), 1, "result/card");
+      return field(ui, {FieldKind::target, pile}, {}, explain::pile_name(ui.figures(), pile));
+    }
+    case Wanted::portions:
+      ui.kit.heading(say("result.ask-portions"), 1, "result/card");
+      return go_weighing(ui, say("go.weigh"));
+    default: return needs(ui, "result/needs", {ui.figures().needs.front()});
+  }
+}
+
+}  // namespace
+
+std::string first_primary(const Figures& figures) {
+  const auto pile = std::ranges::find(figures.piles, Role::primary, &PileFigures::role);
+  return pile == figures.piles.end() ? std::string() : pile->key;
+}
+
+const TargetFigures* answered_target(const Figures& figures) {
+  const auto target = std::ranges::find_if(
+      figures.targets, [](const TargetFigures& one) { return one.cost.has_value(); });
+  return target == figures.targets.end() ? nullptr : &*target;
+}
+
+std::string portions_name(const Figures& figures) {
+  const auto count = std::ranges::count(figures.piles, Role::primary, &PileFigures::role);
+  return count == 1 ? explain::pile_name(figures, first_primary(figures)) : say("pile.portions");
+}
+
+std::string whole_missed(const Ui& ui) {
+  const Figures& f = ui.figures();
+  const auto left = left_to_weigh(f);
+  if (left && *left != Mass()) return show::mass(*left < Mass() ? -*left : *left, ui.style);
+  const Mass usable = f.primary.value() + f.secondary.value() + f.usable_trim.value();
+  return f.incoming.as_purchased ? show::mass(usable - f.incoming.as_purchased->value(), ui.style)
+                                 : std::string();
+}
+
+Wanted wanted(const Ui& ui) {
+  const Figures& f = ui.figures();
+  if (is_beyond(f)) return Wanted::too_much;
+  if (not_all_weighed(f)) return Wanted::left;
+  if (!costs_known(f)) return f.needs.empty() ? Wanted::portions : wanted_by(f.needs.front());
+  return f.targets.empty() && !first_primary(f).empty() ? Wanted::target : Wanted::nothing;
+}
+
+bool lacks_the_answer(Wanted what) { return what != Wanted::nothing && what != Wanted::target; }
+
+void card(Ui& ui, Wanted what) {
+  if (what == Wanted::nothing) return;
+  if (what == Wanted::too_much) return too_much_card(ui);
+  if (what == Wanted::left) return left_card(ui);
+  asking_card(ui, what);
+}
+
+void answer(Ui& ui) {
+  const Figures& f = ui.figures();
+  const TargetFigures* target = answered_target(f);
+  if (target == nullptr) {
+    const std::string label =
+        say("result.per-weight", {portions_name(f), show::price_unit_name(ui.style)});
+    return ui.kit.figure(
+        "result/answer", label,
+        show::money_figures(f.yield->cost_per_primary->per(ui.style.price_unit), ui.style),
+        {.size = FigureSize::huge});
+  }
+  const auto shown = show::portion_shown(*target, ui.style);
+  const std::string name = explain::pile_name(f, target->pile);
+  const std::string weight = show::mass(target->target, ui.style);
+  const bool plain = name == say("pile.portions");
+  ui.kit.figure(
+      "result/answer",
+      plain ? say("result.portion-costs", {weight}) : say("result.one-costs", {name, weight}),
+      shown->total, {.size = FigureSize::huge});
+  ui.kit.paragraph(shown->work.empty() ? say("result.without-work")
+                                       : say("result.goods-and-work", {shown->goods, shown->work}),
+                   shown->work.empty() ? Tone::quiet : Tone::normal, "result/answer-parts");
+}
+
+void pictures(Ui& ui, Wanted what) {
+  const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
+  if (breakdown.rows.empty() || !breakdown.whole) return;
+  const std::string rest = say(what == Wanted::left ? "weigh.not-weighed-yet" : "result.loss");
+  const Piece weight = weight_piece(breakdown, say("result.weight-bought"), rest);
+  if (breakdown.cost && !lacks_the_answer(what)) {
+    return weight_and_money(ui.kit, "result/pictures", weight,
+                            money_piece(breakdown, say("result.paid")), PieceSize::small);
+  }
+  piece_picture(ui.kit, "result/picture", weight);
+}
+
+}  // namespace tallyblock
