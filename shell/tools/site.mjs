@@ -130,6 +130,7 @@ function buildSite(output, list, inputs) {
       params: {
         [zlib.constants.BROTLI_PARAM_QUALITY]: 11,
         [zlib.constants.BROTLI_PARAM_LGWIN]: 22,
+        [zlib.constants.BROTLI_PARAM_LGBLOCK]: 24,
         [zlib.constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
       },
     });
