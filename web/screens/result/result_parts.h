@@ -4,8 +4,6 @@
 
 namespace tallyblock {
 
-void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
-void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
 void costs_part(Ui& ui);        // price, from what was paid to the cost of the portions
 void factors_part(Ui& ui);      // the three factors, named
 void new_price_part(Ui& ui);    // what if the price changes
