@@ -35,7 +35,7 @@ enum class Word { literal, string, number, open, close, comma, colon, end, bad }
 
 class Words {
  public:
-  explicit Words(std::string_view text) : text_(text) {
+  explicit Words(std::string_view all) : text_(all) {
     for (const char c : {'\xEF', '\xBB', '\xBF'}) {  // a mark of the byte order, or no text of ours
       if (bad_ || !text_.starts_with('\xEF')) break;
       bad_ = next() != static_cast<unsigned char>(c);
