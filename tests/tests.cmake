@@ -17,16 +17,6 @@ if(EMSCRIPTEN)
     -sALLOW_MEMORY_GROWTH=1 -sSTACK_SIZE=1MB)
 endif()
 
-# Another reader of JSON, to compare with ours. A folder which holds only the link to nlohmann's headers: the
-# WebAssembly compiler must never see the rest of the machine's include folder.
-find_path(NLOHMANN_PARENT nlohmann/json.hpp PATHS /usr/include NO_CMAKE_FIND_ROOT_PATH REQUIRED)
-set(json_folder ${CMAKE_SOURCE_DIR}/.build/json) # one for all builds, so that ccache finds them alike
-file(MAKE_DIRECTORY ${json_folder})
-file(CREATE_LINK ${NLOHMANN_PARENT}/nlohmann ${json_folder}/nlohmann SYMBOLIC)
-add_library(json INTERFACE)
-target_include_directories(json SYSTEM INTERFACE ${json_folder})
-target_compile_definitions(json INTERFACE JSON_NOEXCEPTION)
-
 # test_program(NAME FOLDER LIBRARY...): one program and one ctest entry for the folder's *.cpp.
 # What a test itself says is not optimized, whatever the build: it runs once, and takes a third of
 # the time to compile.
@@ -41,10 +31,10 @@ function(test_program name folder)
   endif()
 endfunction()
 
-test_program(test_core core tallyblock_core json)
+test_program(test_core core tallyblock_core)
 target_sources(test_core PRIVATE ${CMAKE_SOURCE_DIR}/tests/bench/guide_sim.cpp
   ${CMAKE_SOURCE_DIR}/tests/bench/row_of_kinds.cpp)
-test_program(test_reference reference tallyblock_core json)
+test_program(test_reference reference tallyblock_core)
 if(TALLYBLOCK_SCREENS AND NOT EMSCRIPTEN)
   test_program(test_kit kit tallyblock_kit)
   test_program(test_web web tallyblock_screens)
@@ -88,7 +78,8 @@ foreach(source ${nocompile_sources})
   cmake_path(GET source STEM name)
   add_test(NAME nocompile.${name}
     COMMAND bash ${CMAKE_SOURCE_DIR}/tests/nocompile/check.sh ${source} ${CMAKE_CXX_COMPILER}
-      -std=c++20 ${plain_cxx} -I ${CMAKE_SOURCE_DIR})
+      -std=c++20 ${plain_cxx} -DJSON_NOEXCEPTION -isystem ${json_folder}
+      -I ${CMAKE_SOURCE_DIR})
   set_tests_properties(nocompile.${name} PROPERTIES LABELS compile)
 endforeach()
 

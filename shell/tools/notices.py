@@ -61,12 +61,17 @@ def end_of(path, start):
 
 def notices(imgui, emscripten):
     inter = DebianCopyright("/usr/share/doc/fonts-inter/copyright")
+    json = DebianCopyright("/usr/share/doc/nlohmann-json3-dev/copyright")
     tools = DebianCopyright(emscripten.parent / "doc/emscripten/copyright")
     yield ("Inter, the font (a part of it, with its digits changed to those of one width)",
            "Copyright " + inter.copyright_of("*"), inter.licence("OFL-1.1"))
     yield "Dear ImGui", read(imgui / "LICENSE.txt")
     yield ("stb_truetype, stb_rect_pack and stb_textedit, inside Dear ImGui",
            end_of(imgui / "imstb_truetype.h", "This software is available under 2 licenses"))
+    yield ("JSON for Modern C++", "Copyright " + json.copyright_of("*"),
+           "Copyright " + json.copyright_of("include/nlohmann/detail/conversions/to_chars.hpp"),
+           "Copyright " + json.copyright_of("include/nlohmann/detail/output/serializer.hpp"),
+           json.licence("Expat"))
     yield ("Emscripten, the code between WebAssembly and the browser",
            "Copyright " + tools.copyright_of("*"), tools.licence("Expat"))
     yield ("musl, the C library inside the WebAssembly",

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Who may include whom: what the rooms of core/ and the folders of web/ may use, and what of them others may.
 
-Every #include of core/ is a standard header or a file of a room below it in
+Every #include of core/ is a standard header, a header of nlohmann's, or a file of a room below it in
 ROOMS. inside/ of a room is its own; tests/core and tests/bench may look into it. Each public header has
 tests/core/NAME_test.cpp. A folder of web/ uses of this tree what FOLDERS says, a room of web/app what
 APP_ROOMS says, a folder of web/screens nothing of another one.
@@ -13,6 +13,7 @@ import sys
 TOP = pathlib.Path(__file__).resolve().parents[2]
 STANDARD = re.compile(r"<[a-z0-9_]+>")  # <vector>, never <unistd.h>
 C_HEADER = re.compile(r"<(assert|ctype|errno|float|limits|math|signal|std(arg|def|int|io|lib)|string|time)\.h>")
+JSON = re.compile(r"<nlohmann/[a-z_]+\.hpp>")
 
 # A room, and those right below it; what these may use, it may use too.
 ROOMS = {
@@ -87,7 +88,7 @@ def refused_in_core(path):
     own_room, _ = room_of(path)
     for number, line, what in includes(path):
         where = f"{path.relative_to(TOP)}:{number}"
-        if STANDARD.fullmatch(what):
+        if STANDARD.fullmatch(what) or JSON.fullmatch(what):
             continue
         meant = file_meant(path, what)
         if meant is None or (TOP / "core") not in meant.parents:

@@ -37,7 +37,7 @@ check_text() {
 
 check_schemas() { /usr/bin/python3 tests/schema/validate.py; }
 
-# Each header of the core is compiled by itself, with only the core's in reach, and every
+# Each header of the core is compiled by itself, with only nlohmann's and the core's in reach, and every
 # include of the tree is looked at.
 build_core_alone() {
   configure native

@@ -4,6 +4,7 @@
 #include <array>
 #include <chrono>
 #include <cmath>
+#include <cstdio>
 
 #include "core/base/power.h"
 #include "core/base/rounding.h"
@@ -64,7 +65,11 @@ std::string with_currency(const std::string& figures, const Style& style) {
   return style.currency.empty() ? figures : figures + " " + style.currency;
 }
 
-std::string two_digits(long value) { return (value < 10 ? "0" : "") + std::to_string(value); }
+std::string two_digits(long value) {
+  std::array<char, 16> text{};
+  std::snprintf(text.data(), text.size(), "%02ld", value);
+  return text.data();
+}
 
 }  // namespace
 

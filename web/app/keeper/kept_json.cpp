@@ -1,8 +1,8 @@
 #include "kept_json.h"
 
 #include <cmath>
-
-#include "core/base/decimal.h"
+#include <cstdio>
+#include <cstdlib>
 
 namespace tallyblock::kept {
 namespace {
@@ -50,9 +50,10 @@ std::vector<std::string> texts(const Json& object, std::string_view key) {
 std::optional<double> figure(const Json& object, std::string_view key) {
   const Json* found = member(object, key, Json::Type::string);
   if (found == nullptr || found->text.empty()) return std::nullopt;
-  const ReadDecimal read = read_decimal(found->text);
-  if (read.used != found->text.size() || !std::isfinite(read.value)) return std::nullopt;
-  return read.value;
+  char* end = nullptr;
+  const double value = std::strtod(found->text.c_str(), &end);
+  if (end != found->text.c_str() + found->text.size() || !std::isfinite(value)) return std::nullopt;
+  return value;
 }
 
 void put(Json& object, std::string_view key, std::string_view value) {
@@ -71,7 +72,9 @@ void put(Json& object, std::string_view key, const std::vector<std::string>& val
 }
 void put(Json& object, std::string_view key, const std::optional<double>& value) {
   if (!value || !std::isfinite(*value)) return;
-  object.set(key, Json::string(general_digits(*value, 9)));
+  char digits[40];
+  std::snprintf(digits, sizeof digits, "%.9g", *value);
+  object.set(key, Json::string(digits));
 }
 
 }  // namespace tallyblock::kept
