@@ -32,5 +32,5 @@ for name in $(sed -n 's/^== \([a-z]*\) .*/\1/p' "$list"); do
   node "$build/bin/words_files.js" "$name" $number > "$parts/words-en-$name.bin"
 done
 cp "$build/bin/tallyblock.mjs" "$parts/tallyblock.js" # many servers do not know .mjs
-node "$root/shell/tools/site.mjs" "$root/.build/site" "$list" "$root/shell" \
+NODE_PATH=$node_modules node "$root/shell/tools/site.mjs" "$root/.build/site" "$list" "$root/shell" \
   "$parts/tallyblock.js" "$parts"/*.wasm "$parts/font.ttf" "$parts"/words-*.bin "$parts/notices.txt"

@@ -12,6 +12,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { likeToLike } from './order.mjs';
 import { partsOf, wasmOf } from './parts_list.mjs';
 
 const [program, listFile, folder, dis, opt] = process.argv.slice(2);
@@ -121,6 +122,8 @@ function elements(table, isOwn) {
 function texts({ head, functions, table }, owner, names) {
   const of = (what) => head.filter((line) => line.startsWith(` (${what}`));
   const ownerOf = (name) => owner.get(name) ?? 0; // what the page gives comes through the first
+  const linesOf = (isOwn) => likeToLike([...functions].filter(([name]) => isOwn(name)).map(([, one]) => one))
+    .flatMap(({ lines }) => lines);
   const handed = names.map(() => new Map());
   const handOver = (from, what) => {
     if (!handed[from].has(what)) handed[from].set(what, `%${handed[from].size.toString(36)}`);
@@ -144,11 +147,11 @@ function texts({ head, functions, table }, owner, names) {
       ...of('type'), ...[...used].map((name) => importOf(ownerOf(name), name)),
       ...shared.map(({ kind, name, type }) =>
         ` (import "${names[0]}" "${handOver(0, `${kind} ${name}`)}" (${kind} $${name} ${type}))`),
-      ...elements(table, isOwn), ...own.flatMap(([, { lines }]) => lines),
+      ...elements(table, isOwn), ...linesOf(isOwn),
     ];
   });
-  const first = [...head, ...elements(table, (name) => ownerOf(name) === 0),
-    ...[...functions].filter(([name]) => ownerOf(name) === 0).flatMap(([, { lines }]) => lines)];
+  const isFirst = (name) => ownerOf(name) === 0;
+  const first = [...head, ...elements(table, isFirst), ...linesOf(isFirst)];
   return [first, ...later].map((lines, i) => ['(module', ...lines,
     ...[...handed[i]].map(([what, short]) =>
       ` (export "${short}" (${what.includes(' ') ? what.replace(' ', ' $') : `func $${what}`}))`), ')'].join('\n'));
@@ -166,7 +169,7 @@ try {
     for (const [i, text] of texts(graph, owner, names).entries()) {
       fs.writeFileSync(file(names[i]), text);
       const whole = path.join(folder, i === 0 ? 'tallyblock.wasm' : wasmOf(names[i]));
-      execFileSync(opt, [file(names[i]), ...features, '-Oz', '-o', whole], { stdio: ['ignore', 'inherit', 'inherit'] });
+      execFileSync(opt, [file(names[i]), ...features, '-Oz', '--converge', '-o', whole], { stdio: ['ignore', 'inherit', 'inherit'] });
     }
     const counts = names.map((name, i) => `${[...owner.values()].filter((one) => one === i).length} functions in "${name}"`);
     console.log(`Parted the program: ${counts.join(', ')}.`);

@@ -2,6 +2,7 @@
 //
 // Takes the files of each folder (without its sub-folder tools/, its scripts and its notes) and each
 // single file. Then
+//   - the page's scripts and stylesheet are packed (pack.mjs);
 //   - one build id, taken from all contents, replaces @BUILD_ID@ in every text file;
 //   - where one part names another to be loaded, that name carries the build id, so that no cache on the way
 //     mixes two versions;
@@ -20,6 +21,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import zlib from 'node:zlib';
 import { ceilings, sumOf, transferSizes } from './budget.mjs';
+import { packScripts } from './pack.mjs';
 import { partsOf, wasmOf, wordsOf } from './parts_list.mjs';
 
 const TEXT = /\.(html|js|mjs|css|txt|json|svg|webmanifest)$/;
@@ -52,29 +54,30 @@ function collect(inputs) {
   return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
+// The page's own scripts; tallyblock.js is the compiler's.
+const ownScripts = (files) => [...files.keys()].filter((name) => /^[^/]+\.js$/.test(name) && name !== 'tallyblock.js');
+
+function replaceOnce(files, name, token, text) {
+  const found = files.get(name).toString('utf8').split(token).length - 1;
+  if (found !== 1) throw new Error(`${name} has ${token} ${found} times.`);
+  replaceText(files, name, token, text);
+}
+
 function replaceText(files, name, token, text) {
   files.set(name, Buffer.from(files.get(name).toString('utf8').replaceAll(token, () => text)));
 }
 
-// Comments and indents stay here: nobody reads them on a phone. The notices keep every word.
-function withoutComments(files) {
-  for (const [name, bytes] of files) {
-    if (!/^[^/]+\.js$/.test(name)) continue;
-    if (name === 'tallyblock.js') continue;
-    files.set(name, Buffer.from(bytes.toString('utf8').replace(/^[ \t]*\/\/.*\n/gm, '')
-      .replace(/[ \t]+\/\/ [^'"`\n]*$/gm, '').replace(/^[ \t]+/gm, '').replace(/\n+/g, '\n')));
-  }
-}
-
 const integrityOf = (bytes) => `sha256-${createHash('sha256').update(bytes).digest('base64')}`;
 
-// Modules name each other as './NAME'.
+// Modules name each other as "./NAME".
 function nameModules(files, id) {
   for (const name of files.keys()) {
     if (!/\.js$/.test(name)) continue;
     const text = files.get(name).toString('utf8');
-    files.set(name, Buffer.from(text.replace(/\b(from |import\()'\.\/([\w-]+\.js)'/g, (whole, how, of) =>
-      (files.has(of) ? `${how}'./${of}?v=${id}'` : whole))));
+    files.set(name, Buffer.from(text.replace(/\b(from|import|import\()"\.\/([\w-]+\.js)"/g, (whole, how, of) => {
+      if (!files.has(of)) throw new Error(`${name} names ${of}, which is not there.`);
+      return `${how}"./${of}?v=${id}"`;
+    })));
   }
 }
 
@@ -94,20 +97,20 @@ function nameParts(files, id) {
 }
 
 function laterParts(list) {
-  const withSum = (file) => `['${file}', '@INTEGRITY:${file}@']`;
-  return `[${partsOf(list).map(({ name }) =>
-    `{name: '${name}', program: ${withSum(wasmOf(name))}, words: ${withSum(wordsOf(name))}}`)}]`;
+  const withSum = (file) => [file, `@INTEGRITY:${file}@`];
+  return JSON.stringify(partsOf(list).map(({ name }) =>
+    ({ name, program: withSum(wasmOf(name)), words: withSum(wordsOf(name)) })));
 }
 
-function buildSite(output, list, inputs) {
-  const files = collect(inputs);
-  withoutComments(files);
+async function buildSite(output, list, inputs) {
+  const collected = collect(inputs);
+  const files = await packScripts(collected, ownScripts(collected));
   const id = sha256([...files].map(([name, bytes]) => `${name} ${sha256(bytes)}\n`).join('')).slice(0, 16);
   for (const name of files.keys()) {
     if (TEXT.test(name)) replaceText(files, name, '@BUILD_ID@', id);
   }
   nameModules(files, id);
-  replaceText(files, 'main.js', "'@PARTS@'", laterParts(list));
+  replaceOnce(files, 'main.js', '"@PARTS@"', laterParts(list));
   for (const name of files.keys()) {
     if (!TEXT.test(name)) continue;
     const text = files.get(name).toString('utf8');
@@ -118,7 +121,7 @@ function buildSite(output, list, inputs) {
   nameParts(files, id);
   if (files.has('sw.js')) {
     const list = [...files].filter(([name]) => name !== 'sw.js').map(([name, bytes]) => [name, sha256(bytes)]);
-    replaceText(files, 'sw.js', '"@PRECACHE@"', JSON.stringify(list));
+    replaceOnce(files, 'sw.js', '"@PRECACHE@"', JSON.stringify(list));
   }
   const part = `${output}.part`;
   fs.rmSync(part, { recursive: true, force: true });
@@ -130,6 +133,7 @@ function buildSite(output, list, inputs) {
       params: {
         [zlib.constants.BROTLI_PARAM_QUALITY]: 11,
         [zlib.constants.BROTLI_PARAM_LGWIN]: 22,
+        [zlib.constants.BROTLI_PARAM_LGBLOCK]: 24,
         [zlib.constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
       },
     });
@@ -155,7 +159,7 @@ function checkBudget(folder) {
 const [first, ...rest] = process.argv.slice(2);
 try {
   if (first === '--budget') checkBudget(rest[0]);
-  else console.log(`Built the site, build ${buildSite(first, rest[0], rest.slice(1))}.`);
+  else console.log(`Built the site, build ${await buildSite(first, rest[0], rest.slice(1))}.`);
 } catch (error) {
   console.error(`The site could not be put together: ${error.message}`);
   process.exitCode = 1;

@@ -28,7 +28,7 @@ const mixed = (fresh) => async (t) => {
   await cook.page.goto('about:blank');
   const folder = path.join(t.folder, 'next');
   const next = makeVersion(t.built, folder, (name, text) =>
-    (name === 'frames.js' ? text + '\n// of the next version\n' : text));
+    (name === 'storage.js' ? text + '\n// of the next version\n' : text));
   t.site.folder = folder;
   await cook.page.goto(t.site.url);
   await Promise.race([t.app.usable(cook.page), cook.page.locator('#failure').waitFor({ state: 'visible' })]);
@@ -130,11 +130,11 @@ const wrongType = (type) => async (t) => {
 
 // One script alone, and a browser that must believe the type.
 async function oneWrongType(t) {
-  t.site.spoil('frames.js', { type: 'application/octet-stream' });
+  t.site.spoil('storage.js', { type: 'application/octet-stream' });
   const page = await (await t.context()).newPage();
   await page.goto(t.site.url);
-  await page.getByText('/frames.js: application/octet-stream').waitFor();
-  t.site.spoil('frames.js');
+  await page.getByText('/storage.js: application/octet-stream').waitFor();
+  t.site.spoil('storage.js');
   await page.getByRole('button', { name: 'Load again' }).click();
   await t.app.usable(page);
 }
@@ -150,7 +150,7 @@ async function nosniff(t) {
 // Whatever part has one byte changed, the program does not run with it, and says so.
 async function altered(t) {
   const page = await (await uncovered(t)).newPage();
-  for (const name of ['tallyblock.wasm', 'tallyblock.js', 'font.ttf', 'frames.js', 'main.js']) {
+  for (const name of ['tallyblock.wasm', 'tallyblock.js', 'font.ttf', 'storage.js', 'main.js']) {
     const text = /\.js$/.test(name) && fs.readFileSync(path.join(t.built, name), 'utf8') + '\n// more\n';
     t.site.spoil(name, text ? { text } : 'altered');
     await page.goto(t.site.url);
@@ -169,7 +169,7 @@ async function altered(t) {
 }
 
 export const tests = [
-  ...['main.js', 'frames.js', 'tallyblock.wasm'].map((fresh) => ({
+  ...['main.js', 'storage.js', 'tallyblock.wasm'].map((fresh) => ({
     name: `with a cache on the way and ${fresh} alone new, two versions never run together`,
     quick: fresh === 'main.js', run: mixed(fresh) })),
   { name: 'copies on one address keep to their own caches and versions', quick: false, run: twoCopies },

@@ -10,8 +10,8 @@ import { aside, dropDatabase, second } from './lib/stores.mjs';
 function spoiltSite(t, name, what) {
   const folder = path.join(t.folder, name);
   makeVersion(t.built, folder, (file, text) => {
-    if (file !== 'program.js') return text;
-    const changed = text.replace(/start\(font, build, schema\) \{/, `$& ${what}`);
+    if (file !== 'main.js') return text;
+    const changed = text.replace(/\bstart\(\w+,\w+,\w+\)\{/, `$& ${what}`);
     t.assert.notEqual(changed, text);
     return changed;
   });

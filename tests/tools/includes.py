@@ -4,7 +4,7 @@
 Every #include of core/ is a standard header, a header of nlohmann's, or a file of a room below it in
 ROOMS. inside/ of a room is its own; tests/core and tests/bench may look into it. Each public header has
 tests/core/NAME_test.cpp. A folder of web/ uses of this tree what FOLDERS says, a room of web/app what
-APP_ROOMS says.
+APP_ROOMS says, a folder of web/screens nothing of another one.
 """
 import pathlib
 import re
@@ -155,6 +155,18 @@ def refused_in_app(path):
             yield f"{path.relative_to(TOP)}:{number}: {own_room} may use {', '.join(sorted(may))} only: {line}"
 
 
+def refused_in_screens(path):
+    """A folder of web/screens is one feature; what several share lies beside the folders."""
+    parts = path.relative_to(TOP / "web/screens").parts
+    for number, line, what in includes(path):
+        meant = file_meant(path, what)
+        if meant is None or TOP / "web/screens" not in meant.parents:
+            continue
+        used = meant.relative_to(TOP / "web/screens").parts
+        if len(used) > 1 and used[0] != parts[0]:
+            yield f"{path.relative_to(TOP)}:{number}: of the screen {used[0]} alone: {line}"
+
+
 def untested(header):
     room, inside = room_of(header)
     if inside or header.parent.name == "data":
@@ -175,6 +187,7 @@ def main():
     findings += [f for path in core if room_of(path)[0] in ROOMS for f in refused_in_core(path)]
     findings += [f for path in others for f in refused_outside(path)]
     findings += [f for path in sources("web/app") for f in refused_in_app(path)]
+    findings += [f for path in sources("web/screens") for f in refused_in_screens(path)]
     findings += [f for path in core if path.suffix == ".h" for f in untested(path)]
     print(*findings, sep="\n")
     looked_at = len(core) + len(others)

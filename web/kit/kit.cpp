@@ -165,9 +165,10 @@ int open_bar(Frame& f) {
 }
 }  // namespace
 
-Kit::Box Kit::top_bar() {
+Kit::Box Kit::top_bar(bool rigid) {
   const int i = open_bar(*frame_);
   frame_->node(i).snug = true;
+  frame_->node(i).rigid = rigid;
   return Box(*this);
 }
 

@@ -315,9 +315,10 @@ class Kit {
   // As many equal columns as fit with cells of min_cell px (at normal text size), at most max_columns.
   Box grid(int max_columns, float min_cell = 144);
   Box panel(Ground ground = Ground::raised);  // a column on its own ground
-  Box top_bar();                              // a row at the top edge; its buttons are snug
-  Box bottom_bar();                           // a row at the bottom edge
-  Box scroll(std::string_view path);          // a column that scrolls
+  // A row at the top edge; its buttons are snug. Rigid: they stay beside each other, whatever it takes.
+  Box top_bar(bool rigid = false);
+  Box bottom_bar();                   // a row at the bottom edge
+  Box scroll(std::string_view path);  // a column that scrolls
   Box scroll_if_short(
       std::string_view path);  // a column; it scrolls while the page is too high for it
   Rows rows(std::string_view path, std::size_t count) { return Rows(*this, path, count); }

@@ -11,7 +11,8 @@
 
 namespace tallyblock {
 
-// A word with digits is not broken, whoever shows it makes it smaller; no figure is longer than this.
+// A word with digits is not broken, whoever shows it makes it smaller; no figure is longer than this. What is left
+// of a longer word that was broken is no figure.
 inline constexpr std::size_t longest_figure = 24;  // bytes
 
 inline std::size_t next_character(std::string_view text, std::size_t at) {
@@ -35,7 +36,8 @@ void break_lines(std::string_view text, float width, const Measure& measure,
     const std::size_t row_end = std::min(text.find('\n', start), text.size());
     std::size_t end = std::min(text.find(' ', start), row_end);
     const std::string_view word = text.substr(start, end - start);
-    if (measure(word) > width && !stays_whole(word)) {
+    const bool is_rest = start > 0 && blanks.find(text[start - 1]) == std::string_view::npos;
+    if (measure(word) > width && (is_rest || !stays_whole(word))) {
       std::size_t cut = next_character(text, start);
       for (std::size_t next = cut; next < end; next = next_character(text, next)) {
         if (measure(text.substr(start, next - start)) > width) break;

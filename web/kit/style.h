@@ -26,10 +26,10 @@ inline constexpr float shrink_step = 0.86F;  // one step smaller when two lines 
 
 // ---- spacing grid
 inline constexpr float grid = 4;
-inline constexpr float gap = 8;      // between targets
-inline constexpr float pad = 12;     // inside targets and panels
+inline constexpr float gap = 8;        // between targets
+inline constexpr float pad = 12;       // inside targets and panels
 inline constexpr float tight_pad = 2;  // above and below in targets whose height is scarce
-inline constexpr float margin = 16;  // page edge; narrow screens
+inline constexpr float margin = 16;    // page edge; narrow screens
 inline constexpr float margin_broad = 24;
 
 // ---- targets
@@ -70,7 +70,7 @@ inline constexpr float piece_height = 124, piece_height_small = 92, piece_height
 inline constexpr float piece_aspect_most = 0.6F;
 inline constexpr float piece_aspect = 0.28F, piece_aspect_small = 0.2F;  // height by width
 inline constexpr float piece_low_screen = 480;
-inline constexpr float piece_wide = 6.5F;   // width by height, at most
+inline constexpr float piece_wide = 6.5F;  // width by height, at most
 inline constexpr float piece_tiny_wide = 4.5F;
 inline constexpr float kerf = 3.5F;         // between slabs
 inline constexpr float piece_side = 0.11F;  // side face by height

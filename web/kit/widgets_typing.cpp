@@ -36,7 +36,7 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   }
   if (!options.note.empty()) {
     TextLook note = words(f, style::type_small, p.quiet);
-    note.tight = true;
+    note.tight = note.single = true;
     f.add_text(options.note, note);
   }
   f.close_box();

@@ -110,7 +110,7 @@ export function makeVersion(from, to, change = (_name, text) => text) {
     if (/\.(html|js|mjs|css|txt|webmanifest|svg)$/.test(name)) {
       let text = change(name, bytes.toString('utf8').replaceAll(id, next));
       if (name === 'sw.js') {
-        text = text.replace(/const files = \[.*?\];/s, `const files = ${JSON.stringify(hashes)};`);
+        text = text.replace(/\[\["[^]*?"\]\]/, JSON.stringify(hashes));
       }
       if (name === 'index.html') {
         // the checksums of the modules, and that of the list they stand in

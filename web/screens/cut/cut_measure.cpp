@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "cut_parts.h"
-#include "web/screens/settings/settings_parts.h"
+#include "web/screens/choices.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

@@ -3,7 +3,7 @@
 
 #include "details_parts.h"
 #include "web/app/desk/left.h"
-#include "web/screens/settings/settings_parts.h"
+#include "web/screens/choices.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

@@ -3,9 +3,9 @@
 #include <string_view>
 
 #include "details_parts.h"
-#include "web/screens/result/result_parts.h"
+#include "web/screens/choices.h"
+#include "web/screens/price_fields.h"
 #include "web/screens/screen_list.h"
-#include "web/screens/settings/settings_parts.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

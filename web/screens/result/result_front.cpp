@@ -3,6 +3,7 @@
 
 #include "result_parts.h"
 #include "web/screens/breakdown_drawn.h"
+#include "web/screens/price_fields.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

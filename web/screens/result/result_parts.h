@@ -36,8 +36,6 @@ void quality_part(Ui& ui);
 void rest_part(Ui& ui);  // table, factors, another price, what belongs nowhere else
 
 void target_fields_left(Ui& ui);  // of portions that have none
-void price_fields(Ui& ui);        // what the piece was priced at, by weight or in all
-void ready_cut_fields(Ui& ui);    // what it is compared with: ready-cut price, minutes, wage
 bool has_loss(const Ui& ui, Wanted what);
 bool is_told_elsewhere(const Ui& ui, Code doubt);  // by the card or by the line of the loss
 bool is_slip(Code doubt);                          // the likely reason why a balance does not close

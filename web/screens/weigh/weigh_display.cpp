@@ -103,7 +103,7 @@ void typed_digits(Ui& ui) {
   if (!weighing_in(ui)) ui.kit.may_grow(kDisplayTurn, kDisplayBy);
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (counted) count_button(ui);
-  if (reading) return;
+  if (reading || !bar_on_top(ui)) return;
   if (ui.kit.button("weigh/piles", say("weigh.to-piles")))
     ask::edit(ui.app, {FieldKind::reading, ""});
 }

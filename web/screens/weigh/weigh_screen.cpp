@@ -64,7 +64,7 @@ void head(Ui& ui) {
     timer(ui);
     return;
   }
-  auto bar = ui.kit.top_bar();
+  auto bar = ui.kit.top_bar(!ui.kit.least());
   way_back(ui);
   title_and_left(ui);
   timer(ui);
@@ -128,7 +128,6 @@ void panel_of(Ui& ui, const std::string& panel) {
 // What stands above the piles.
 void above(Ui& ui) {
   name_and_whole(ui);
-  balance_warning(ui);
   if (ui.panel() == "move") move_words(ui);
   if (!has_reading(ui)) first_line(ui);
 }
@@ -161,7 +160,11 @@ void keys(Ui& ui) {
   words.side_open = open;
   words.turn = all_in_place(ui) ? kKeysTurn : 0;
   words.grow_by = ui.kit.broad() ? kKeysByBroad : kKeysBy;
-  if (keypad_here(ui, "weigh/keypad", words)) ask::open_panel(ui.app, open ? "" : "how");
+  const std::string piles = say("weigh.to-piles");
+  if (!reading && !bar_on_top(ui)) words.side = words.side_name = piles;
+  if (!keypad_here(ui, "weigh/keypad", words)) return;
+  if (!reading) return ask::edit(ui.app, {FieldKind::reading, ""});
+  ask::open_panel(ui.app, open ? "" : "how");
 }
 
 void hand(Ui& ui) {
@@ -178,6 +181,7 @@ void in_place(Ui& ui) {
     // Piles are equal rows of a grid: what each may grow by is the grid's.
     auto room = ui.kit.scroll_if_short("weigh/piles-area");
     ui.kit.may_grow(kTilesTurn, kTilesBy * static_cast<float>((ui.figures().piles.size() + 1) / 2));
+    balance_warning(ui);
     tiles(ui);
   }
   hand(ui);
@@ -193,6 +197,7 @@ void lying(Ui& ui) {
     } else {
       head(ui);
       above(ui);
+      balance_warning(ui);
       if (weighing_in(ui)) set_choice(ui);
       error_notice(ui);
       display_row(ui);
@@ -216,6 +221,7 @@ void on_tablet(Ui& ui) {
       panel_of(ui, ui.panel());
     } else {
       above(ui);
+      balance_warning(ui);
       if (weighing_in(ui)) {
         set_choice(ui);
       } else {
@@ -255,6 +261,7 @@ void weigh_screen(Ui& ui) {
       panel_of(ui, ui.panel());
     } else {
       above(ui);
+      balance_warning(ui);
       if (weighing_in(ui)) {
         set_choice(ui);
       } else {

@@ -1,4 +1,4 @@
-// Choices shared by the settings of new sessions and of one session.
+// Choices of settings: of new sessions, of one session, of what is asked on the way.
 #pragma once
 #include <array>
 #include <span>

@@ -1,0 +1,11 @@
+// What a piece was priced at and what it is compared with, as fields: on its result and among its details.
+#pragma once
+
+namespace tallyblock {
+
+struct Ui;
+
+void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
+void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
+
+}  // namespace tallyblock
