@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <limits>
 #include <numeric>
 
+#include "decimal.h"
 #include "finite.h"
 #include "sorted.h"
 
@@ -68,12 +68,7 @@ double round_half_up(double value, int decimals) {
 std::string fixed_text(double value, int decimals) {
   if (!std::isfinite(value)) return "?";
   const double even = round_half_even(value, decimals);
-  char text[352];  // -1.8e308 with 9 decimals takes 320
-  std::snprintf(text, sizeof text, "%.*f", std::clamp(decimals, 0, 9), even);
-  std::string out(text);
-  for (char& c : out) {
-    if (c != '-' && (c < '0' || c > '9')) c = '.';
-  }
+  std::string out = fixed_digits(even, std::clamp(decimals, 0, 9));
   if (out.find_first_not_of("-0.") == std::string::npos && out.front() == '-') out.erase(0, 1);
   return out;
 }

@@ -4,7 +4,6 @@
 #include <array>
 #include <chrono>
 #include <cmath>
-#include <cstdio>
 
 #include "core/base/power.h"
 #include "core/base/rounding.h"
@@ -65,11 +64,7 @@ std::string with_currency(const std::string& figures, const Style& style) {
   return style.currency.empty() ? figures : figures + " " + style.currency;
 }
 
-std::string two_digits(long value) {
-  std::array<char, 16> text{};
-  std::snprintf(text.data(), text.size(), "%02ld", value);
-  return text.data();
-}
+std::string two_digits(long value) { return (value < 10 ? "0" : "") + std::to_string(value); }
 
 }  // namespace
 

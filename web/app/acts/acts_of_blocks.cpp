@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "core/base/decimal.h"
 #include "core/base/rounding.h"
 #include "core/cutting/advice_text.h"
 #include "core/cutting/ruler.h"
@@ -42,7 +43,7 @@ std::vector<std::string> meant(const std::string& typed_digits, Mass mass, Mass 
   const std::string behind = sign == std::string::npos ? "" : typed_digits.substr(sign);
   if (!is_plain_number(digits)) return all;
   const int seen = decimals_of(digits);
-  const double typed = std::stod(digits);
+  const double typed = read_decimal(digits).value;
   const double unit = mass.in_grams() / typed;
   const int decimals = std::max(seen, digits_behind(division.in_grams() / unit));
   for (const double one : likely_meant(typed, decimals, expected.in_grams() / unit, log_sd, 2)) {

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <utility>
 
+#include "core/base/decimal.h"
 #include "core/base/rounding.h"
 #include "core/cutting/advice_text.h"
 #include "core/cutting/ruler.h"
@@ -32,7 +32,7 @@ std::vector<std::string> words_of(const std::string& text) {
 
 // Of text that may be anything: below 0 and beyond what is cut at a board is -1.
 double number_in(const std::string& word) {
-  const double number = std::strtod(word.c_str(), nullptr);
+  const double number = read_decimal(word).value;
   return number >= 0.0 && number < 1e6 ? number : -1.0;
 }
 

@@ -1,8 +1,8 @@
 #include "kept_json.h"
 
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
+
+#include "core/base/decimal.h"
 
 namespace tallyblock::kept {
 namespace {
@@ -50,10 +50,9 @@ std::vector<std::string> texts(const Json& object, std::string_view key) {
 std::optional<double> figure(const Json& object, std::string_view key) {
   const Json* found = member(object, key, Json::Type::string);
   if (found == nullptr || found->text.empty()) return std::nullopt;
-  char* end = nullptr;
-  const double value = std::strtod(found->text.c_str(), &end);
-  if (end != found->text.c_str() + found->text.size() || !std::isfinite(value)) return std::nullopt;
-  return value;
+  const ReadDecimal read = read_decimal(found->text);
+  if (read.used != found->text.size() || !std::isfinite(read.value)) return std::nullopt;
+  return read.value;
 }
 
 void put(Json& object, std::string_view key, std::string_view value) {
@@ -72,9 +71,7 @@ void put(Json& object, std::string_view key, const std::vector<std::string>& val
 }
 void put(Json& object, std::string_view key, const std::optional<double>& value) {
   if (!value || !std::isfinite(*value)) return;
-  char digits[40];
-  std::snprintf(digits, sizeof digits, "%.9g", *value);
-  object.set(key, Json::string(digits));
+  object.set(key, Json::string(general_digits(*value, 9)));
 }
 
 }  // namespace tallyblock::kept
