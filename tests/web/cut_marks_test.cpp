@@ -95,7 +95,7 @@ TEST_F(CutMarks, FacesThatAreNearlyAlikeAreNotAskedAbout) {
 }
 
 TEST_F(CutMarks, TellWhatIsMeasuredAndWhatIsCut) {
-  const std::string clean = "Boneless, chain and cap off; keep the blade upright.";
+  const std::string clean = "Boneless and cleaned; keep the blade upright.";
   at.go(Screen::cut, "measure");
   EXPECT_TRUE(says(clean)) << words();
   loin("130", "80");

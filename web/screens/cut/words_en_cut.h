@@ -8,7 +8,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.what", "Measure, plan, and be guided block by block"},
     {"cut.measure", "Measure"},
     {"cut.plan", "Plan"},
-    {"cut.guide", "Cut"},
+    {"cut.guide", "Guide"},
     {"cut.measure-title", "Measure the cleaned piece"},
     {"cut.measure-first",
      "Lay a ruler along it. Then measure how wide and how deep it is, at the first face and where "
@@ -23,7 +23,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.taper", "Where does it begin to taper?"},
     {"cut.evenly", "Evenly, all along"},
     {"cut.there", "Measure there"},
-    {"cut.cleaned", "Boneless, chain and cap off; keep the blade upright."},
+    {"cut.cleaned", "Boneless and cleaned; keep the blade upright."},
     {"cut.take-out", "Remove the measures at {0}"},
     {"cut.face", "First face"},
     {"cut.place", "{0}: {1} wide, {2} deep"},
