@@ -7,7 +7,8 @@
 
 namespace tallyblock {
 
-inline constexpr std::string_view kAllWeighed = "all-weighed";  // a setting of a session: "yes" or "no"
+inline constexpr std::string_view kAllWeighed =
+    "all-weighed";  // a setting of a session: "yes" or "no"
 
 // What of the piece lies on no pile yet: what would be lost in cutting if work stopped now; negative: more lies
 // on the piles than there was. Absent while that is not known, and where a pile is what is left.

@@ -23,10 +23,10 @@ enum class Screen {
 
 struct Draft {
   Screen screen = Screen::sessions;
-  std::string session;          // open session, "" if none
-  Field field;                  // what the keypad is on
-  std::string digits;           // half typed, as shown on the keypad display (without unit)
-  std::string unit = "g";       // unit of the digits: g kg oz lb lb-oz
+  std::string session;     // open session, "" if none
+  Field field;             // what the keypad is on
+  std::string digits;      // half typed, as shown on the keypad display (without unit)
+  std::string unit = "g";  // unit of the digits: g kg oz lb lb-oz
   // Units chosen elsewhere: of the whole, of what is cut, of portions and tubs each has its own.
   std::map<std::string, std::string> units;
   std::string pile;             // chosen pile

@@ -63,8 +63,7 @@ inline constexpr SetPile kSetPiles[] = {
     {"stock-bones", Role::usable_trim, "stock"},
     {"unusable-trim", Role::unusable_trim, "waste"},
 };
-inline constexpr std::string_view kFourPiles =
-    "portions second-cuts usable-trim unusable-trim ";
+inline constexpr std::string_view kFourPiles = "portions second-cuts usable-trim unusable-trim ";
 inline constexpr PileSet kPileSets[] = {
     {"loin", kFourPiles},
     {"leg", "portions second-cuts usable-trim stock-bones unusable-trim "},

@@ -25,7 +25,8 @@ void acts(Ui& ui) {
   auto grid = ui.kit.grid(2, 144);
   const auto at_board = [&](const char* path, std::string_view words, const char* panel,
                             const Field& field) {
-    const std::string means = field.kind == FieldKind::none ? "" : say(std::string(words) + "-means");
+    const std::string means =
+        field.kind == FieldKind::none ? "" : say(std::string(words) + "-means");
     if (!ui.kit.button(path, say(words), {.detail = means})) return;
     ask::go(ui.app, Screen::weigh);
     if (field.kind != FieldKind::none) ask::edit(ui.app, field);

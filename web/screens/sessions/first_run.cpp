@@ -1,6 +1,7 @@
 // While there is no piece: what the app does in three pictures, and two ways to begin.
-#include "beginning.h"
+#include "sessions_parts.h"
 #include "web/kit/piece_picture.h"
+#include "web/screens/beginning.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

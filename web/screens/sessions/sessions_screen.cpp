@@ -1,8 +1,9 @@
 // The pieces: the one in work, then all others, a card each; and the way to a new one.
 #include <vector>
 
-#include "beginning.h"
+#include "sessions_parts.h"
 #include "web/kit/piece_card.h"
+#include "web/screens/beginning.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
 

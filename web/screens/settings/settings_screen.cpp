@@ -3,9 +3,9 @@
 #include <array>
 #include <string_view>
 
+#include "web/screens/beginning.h"
 #include "web/screens/choices.h"
 #include "web/screens/screen_list.h"
-#include "web/screens/sessions/beginning.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

@@ -1,6 +1,6 @@
 // Taking a session out of this device, and deleting it.
+#include "web/screens/beginning.h"
 #include "web/screens/screen_list.h"
-#include "web/screens/sessions/beginning.h"
 #include "web/words/words.h"
 
 namespace tallyblock {

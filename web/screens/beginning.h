@@ -2,7 +2,7 @@
 #pragma once
 #include <string>
 
-#include "web/screens/parts.h"
+#include "parts.h"
 
 namespace tallyblock {
 
@@ -13,10 +13,5 @@ void begin_again(Ui& ui, const std::string& session);
 
 // The sheet, in place of the list. False: nothing was asked for that waits for it.
 bool caution_sheet(Ui& ui);
-
-// There is no piece yet: what this is, and two ways to begin.
-void first_run(Ui& ui);
-// What must be seen above everything else of the list: a part on its way, what an import does.
-void state_of_list(Ui& ui);
 
 }  // namespace tallyblock
