@@ -133,7 +133,7 @@ async function sameAgain(t) {
   await cook.keepField(/^Tolerance, /, '3');
   await cook.tap(/^The usual tolerance/);
   await cook.sees(/^Tolerance, .*usual for this weight/);
-  await cook.tap('Share');
+  await cook.tap('More');
   await cook.tap(/Same again/i);
   await cook.sees(/piles, prices and target are copied/);
   await cook.weigh('2100', 'Weigh in');

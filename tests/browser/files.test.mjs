@@ -154,8 +154,10 @@ async function many(t) {
   t.assert.ok(first.includes('1 / 45') && !first.includes('45 / 45'), first.join());
   t.assert.ok(first.length < 80, `${first.length} elements of rows`);
   await cook.page.mouse.move(200, 400);
-  await cook.page.mouse.wheel(0, 100_000); // to the end of the list
-  await t.app.idle(cook.page);
+  for (let i = 0; i < 3; i++) { // to the end of the list: heights become known on the way
+    await cook.page.mouse.wheel(0, 100_000);
+    await t.app.idle(cook.page);
+  }
   t.assert.ok((await rows()).includes('45 / 45'));
   await cook.tap(/^Beef tenderloin 44,/);
   await cook.sees(/^Membrane and fat,/);

@@ -35,7 +35,7 @@ async function priceForPieces(t) {
   await cook.keepField(/^Price, /, '5');
   await cook.chapter(/^Cut it or buy it cut/);
   await cook.keepField(/^Ready-cut price/, '23.15');
-  await cook.keepField(/^For how many pieces/, '24');
+  await cook.keepField(/^Priced by the piece: for how many/, '24');
   await cook.sees(/what one of them weighs/);
   await t.picture('money-pieces-needed');
   await cook.keepField(/^Weight of one piece/, '125');

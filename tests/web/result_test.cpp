@@ -55,7 +55,7 @@ TEST_F(Result, OfAPieceOfWhichAllIsKnownIsOneAnswerTwoPicturesAndAFewLines) {
   EXPECT_EQ(said("result/answer-parts"), "2.23 € of food, 0.50 € of work ");
   EXPECT_TRUE(shows("result/pictures"));
   EXPECT_FALSE(shows("result/card"));
-  EXPECT_EQ(line_said("costs"), "Portions, per kg, 12.36 € ");
+  EXPECT_EQ(line_said("costs"), "Portions, per kg, with work, 15.14 € ");
   EXPECT_EQ(line_said("buy"), "Cutting it yourself saved, 22.84 € ");
   EXPECT_EQ(line_said("portions"), "On target, 8 of 8 ");
   EXPECT_EQ(line_said("loss"), "Lost in cutting, 10 g ");
@@ -279,7 +279,7 @@ TEST_F(Result, PutsWhatIsWrongFirst) {
     }
     return std::string();
   };
-  EXPECT_EQ(first(), "Portions, per kg, 12.36 €");
+  EXPECT_EQ(first(), "Portions, per kg, with work, 15.14 €");
   ask::set_quality(*rig, "membrane", false);
   rig.pump();
   EXPECT_EQ(first(), "Quality and trim, not passed");

@@ -75,8 +75,11 @@ void move_reading(Rooms& r, const Asked& asked) {
   Draft& draft = r.keypad.draft;
   draft.selected.clear();
   draft.panel.clear();
-  // What was moved tells which pile is being filled.
-  if (draft.digits.empty()) {
+  const auto* reading = body_at<body::Reading>(open(r), id_of(asked.one));
+  if (reading != nullptr && reading->cut) {  // a block: the cutting goes on
+    r.keypad.go(Screen::cut, r.desk.session());
+    draft.field = {FieldKind::block, ""};
+  } else if (draft.digits.empty()) {  // what was moved tells which pile is being filled
     r.desk.undo().back().pile = draft.pile;
     r.keypad.fill_next(asked.two, open(r));
   }

@@ -32,9 +32,13 @@ std::optional<Mass> left_to_weigh(const Figures& figures) {
   return step.loss->value();
 }
 
-bool all_is_weighed(const Figures& figures) {
+bool is_said_all_weighed(const Figures& figures) {
   const auto said = figures.settings.all.find(std::string(kAllWeighed));
-  if (said != figures.settings.all.end() && said->second == "yes") return true;
+  return said != figures.settings.all.end() && said->second == "yes";
+}
+
+bool all_is_weighed(const Figures& figures) {
+  if (is_said_all_weighed(figures)) return true;
   const auto left = left_to_weigh(figures);
   if (!left) return !figures.steps.empty() && figures.steps.front().input.has_value();
   const bool begun = figures.steps.front().outputs.value() > Mass();

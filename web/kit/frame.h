@@ -56,6 +56,7 @@ struct TextLook {
   bool struck = false;
   bool tight = false;     // little between its lines
   bool single = false;    // one line or none
+  float least = 0;        // a figure: as small as this by its size, where it must; 0: as all others
   bool dotted = false;    // explains itself when tapped
   bool stand_in = false;  // only while the page's own text box is not over it
   bool caret = false;     // a bar behind it: typing goes here
@@ -82,6 +83,7 @@ struct Node {
   bool stretch = false;              // takes the height left in its own box only
   std::uint8_t turn = 0;      // may become higher before what grows does; 1 first, 0 not at all
   float grow_by = 0;          // then: by how much at most; cells: each of their rows
+  float grow_to = 0;          // instead: up to this height
   float room = 0;             // so much it may grow by (layout)
   bool gives_way = false;     // not there while the page is too high
   bool scroll_short = false;  // scrolls while the page is too high

@@ -210,6 +210,11 @@ void Kit::may_grow(int turn, float by) {
   n.grow_by = frame_->px(by);
 }
 
+void Kit::may_grow_to(int turn, float height) {
+  may_grow(turn, 0);
+  frame_->node(frame_->open.back()).grow_to = frame_->px(height);
+}
+
 void Kit::may_give_way() { frame_->node(frame_->open.back()).gives_way = true; }
 
 void Kit::space(int steps) {

@@ -327,6 +327,7 @@ class Kit {
   // The box that is open may become higher before what fills does, those with an earlier turn (1 to 6)
   // first: by so many px, each row of a grid by so many.
   void may_grow(int turn, float by);
+  void may_grow_to(int turn, float height);  // up to so many px, whatever it holds
   void may_give_way();        // the box that is open is gone while the page is too high
   void space(int steps = 1);  // 8 px each
   void fill();                // takes the height that is left

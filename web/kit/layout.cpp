@@ -52,7 +52,8 @@ float Frame::least_width(int i) {
   const Node& n = node(i);
   float w = 0;
   if (n.part == Part::text) {
-    if (n.look.figure) return natural_width(i) * style::shrink_step;
+    if (n.look.figure)
+      return natural_width(i) * (n.look.least > 0 ? n.look.least : style::shrink_step);
     return std::ceil(word_width(n.text, n.look.size) * style::shrink_step);
   }
   if (n.part != Part::box) return natural_width(i);
@@ -90,7 +91,8 @@ float Frame::measure(int i, float width) {
       n.grows = n.fill;
       for (int c = n.first; c >= 0; c = node(c).next) n.grows = n.grows || node(c).grows;
       n.natural = std::max(n.least_h, inner);
-      if (n.turn > 0 && n.flow != Flow::cells) n.room = n.grow_by;
+      if (n.turn > 0 && n.flow != Flow::cells)
+        n.room = n.grow_to > 0 ? std::max(0.0F, n.grow_to - n.natural) : n.grow_by;
       if (n.scroll) {
         n.grows = !page_scrolls;
         if (!page_scrolls) n.natural = std::min(inner, px(style::scroll_least));

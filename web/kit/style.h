@@ -21,7 +21,8 @@ inline constexpr float type_huge = 76;     // the one answer of the result
 inline constexpr float key_figure_least = 28;
 inline constexpr float line_text = 1.32F;  // line height by type size
 inline constexpr float line_figure = 1.18F;
-inline constexpr float line_tight = 1.12F;   // in targets whose height is scarce
+inline constexpr float line_tight = 1.12F;  // in targets whose height is scarce
+inline constexpr float shrink_most = 0.6F;
 inline constexpr float shrink_step = 0.86F;  // one step smaller when two lines do not hold it
 
 // ---- spacing grid

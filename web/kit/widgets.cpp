@@ -217,6 +217,7 @@ bool Kit::tile(std::string_view path, std::string_view name, const TileOptions& 
   if (!options.weight.empty()) {
     TextLook look = words(f, style::type_title, ink);
     look.figure = look.tight = true;
+    look.least = style::shrink_most;  // pounds and ounces are long: two abreast all the same
     const int weight = f.add_text(options.weight, look);
     if (options.compact && !options.word.empty()) {
       f.node(weight).suffix = f.arena.keep(options.word);

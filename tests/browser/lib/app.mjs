@@ -91,12 +91,20 @@ export async function figure(page, label) {
 
 const middle = ({ rect }) => [rect.x + rect.width / 2, rect.y + rect.height / 2];
 
+// What lies below the edge of its list, under what stands there.
+function isCovered(node, all) {
+  const [x, y] = middle(node);
+  return all.some((other) => !other.away && (other.role !== node.role || other.name !== node.name) &&
+    other.role !== 'img' && x > other.rect.x && x < other.rect.x + other.rect.width &&
+    y > other.rect.y && y < other.rect.y + other.rect.height);
+}
+
 // Brings a node into view by scrolling with a finger, as a person would.
 export async function intoView(page, role, name) {
   const { height } = page.viewportSize();
   for (let i = 0; i < 30; i++) {
     const node = await get(page, role, name);
-    if (!node.away) return node;
+    if (!node.away && !isCovered(node, await tree(page))) return node;
     const x = page.viewportSize().width / 2;
     const up = middle(node)[1] > height / 2;
     // above a keypad that may be open

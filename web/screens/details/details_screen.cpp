@@ -3,6 +3,7 @@
 #include <string_view>
 
 #include "details_parts.h"
+#include "web/screens/beginning.h"
 #include "web/screens/choices.h"
 #include "web/screens/price_fields.h"
 #include "web/screens/screen_list.h"
@@ -36,6 +37,8 @@ void acts(Ui& ui) {
   at_board("details/new-pile", "weigh.new-pile", "pile", {});
   at_board("weigh/remainder", "weigh.remainder", "", {FieldKind::remainder, "main"});
   at_board("weigh/checkpoint", "weigh.checkpoint", "", {FieldKind::checkpoint, "main"});
+  if (ui.kit.button("details/again", say("share.same-again")))
+    begin_again(ui, ui.app.session()->id);
   if (ui.kit.button("go.share", say("go.share"))) ask::go(ui.app, Screen::share);
   if (ui.kit.button("go.settings", say("go.settings"))) ask::go(ui.app, Screen::settings);
 }

@@ -48,6 +48,11 @@ Chapter of_costs(const Ui& ui, Wanted what) {
                      : all  ? f.yield->cost_per_usable
                             : f.yield->cost_per_primary;
   if (!price) return not_yet("costs", title, costs_part);
+  // As the one answer has it: with the work, where that is known.
+  if (!all && f.labour) {
+    return {"costs", say("result.per-weight-work", {portions_name(f), unit}),
+            show::money_figures(with_work(f).per(s.price_unit), s), Tone::normal, costs_part};
+  }
   return {"costs", title, show::money_figures(price->per(s.price_unit), s), Tone::normal,
           costs_part};
 }

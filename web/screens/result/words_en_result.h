@@ -13,6 +13,8 @@ inline constexpr Word kResultWords[] = {
     // the one answer, or the card in its place
     {"result.portion-costs", "One portion of {0} costs you"},
     {"result.one-costs", "{0}: one of {1} costs you"},
+    {"result.per-weight-work", "{0}, per {1}, with work"},
+    {"result.costs-work", "With {0} of work it is {1}."},
     {"result.per-weight", "{0}, per {1}"},
     {"result.goods-and-work", "{0} of food, {1} of work"},
     {"result.without-work", "Your work is not in it yet."},

@@ -8,7 +8,7 @@ namespace tallyblock {
 
 // Turns in which the parts of the board take the height that is left (Kit::may_grow), and by how much at most.
 inline constexpr int kKeysTurn = 1, kTilesTurn = 2, kDisplayTurn = 3, kBlockTurn = 4;
-inline constexpr float kKeysBy = 8, kKeysByBroad = 24, kTilesBy = 28, kDisplayBy = 20,
+inline constexpr float kKeysBy = 8, kKeysByBroad = 24, kTilesBy = 28, kDisplayTo = 84,
                        kBlockBy = 400;
 
 // A phone held upright: little room, the thumb's reach counts.

@@ -119,6 +119,11 @@ void set_choice(Ui& ui) {
 void new_pile_panel(Ui& ui) {
   ui.kit.heading(say("weigh.new-pile"), 1, "weigh/new-pile-title");
   text_field(ui, "new-pile", "weigh.new-pile-name");
+  const bool named = ui.draft().text_field == "new-pile" && !ui.draft().text.empty();
+  if (named && ui.kit.button("weigh/new-pile/add", say("weigh.add-pile"),
+                             {.kind = ButtonKind::primary, .detail = ui.draft().text})) {
+    ask::text_done(ui.app, "new-pile");
+  }
   ui.kit.paragraph(say("weigh.new-pile-hint"), Tone::quiet);
   add_pile_buttons(ui, "weigh/new-pile");
   if (ui.kit.button("weigh/new-pile/close", say("field.close"))) ask::open_panel(ui.app, "");

@@ -33,9 +33,11 @@ void still_to_weigh(Ui& ui) {
   FigureOptions options;
   const bool over = *left < Mass();
   if (over) options.tone = Tone::bad;
-  const std::string what = say(over                           ? "weigh.too-much"
-                               : all_is_weighed(ui.figures()) ? "weigh.missing"
-                                                              : "weigh.to-go");
+  // Little may be left though piles are empty yet: only who works there can say that it is lost.
+  const std::string what = say(over                                ? "weigh.too-much"
+                               : is_said_all_weighed(ui.figures()) ? "weigh.missing"
+                               : all_is_weighed(ui.figures())      ? "weigh.left"
+                                                                   : "weigh.to-go");
   options.unit = what;
   ui.kit.figure("weigh/to-go", "", show::mass(over ? -*left : *left, ui.style), options);
 }

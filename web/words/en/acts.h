@@ -92,7 +92,7 @@ inline constexpr Word kActsWords[] = {
     {"field.price-total", "Invoice total"},
     {"field.ready-cut", "Ready-cut price"},
     {"field.ready-cut-yield", "Yield of the ready-cut"},
-    {"field.ready-cut-pieces", "For how many pieces"},
+    {"field.ready-cut-pieces", "Priced by the piece: for how many?"},
     {"field.ready-cut-piece", "Weight of one piece"},
     {"field.pile-value", "Value of the pile"},
     {"field.wage", "Hourly wage"},
