@@ -26,7 +26,8 @@ inline constexpr View views[] = {
     {"lying-dark", 640, 360, 2, 1, true},     {"lying-large", 640, 360, 1.5F, 2, false},
     {"tablet", 1024, 768, 1, 1, false},       {"tablet-dark", 1024, 768, 1, 1, true},
     {"tablet-large", 1024, 768, 1, 2, false}, {"wall", 1920, 1080, 1, 1, false},
-    {"phone-tall", 390, 844, 2, 1, false}};
+    {"phone-tall", 390, 844, 2, 1, false},    {"phone-least", 320, 568, 2, 1, false},
+    {"lying-long", 844, 390, 2, 1, false},    {"tablet-tall", 768, 1024, 1, 1, false}};
 
 struct Place {
   const char* name;

@@ -60,6 +60,8 @@ bool has_ounce_keys(const Ui& ui) {
   return is_imperial(unit) && (types_both(ui) || unit != "lb");
 }
 
+bool unit_is_one_key(const Ui& ui) { return bar_on_top(ui) || ui.kit.least(); }
+
 bool has_row_of_keys(const Ui& ui) {
   const FieldRow& row = row_of(ui.draft().field.kind);
   if (row.measure != Measure::mass) return row.sign == Sign::any;
@@ -197,8 +199,7 @@ bool keypad_here(Ui& ui, const std::string& path, const KeyWords& words) {
   const std::string minus_label = say(worth ? "key.minus-costs" : "key.minus-cold");
   options.minus_label = minus_label;
   // Where every row counts, the unit is one key that changes to the next one.
-  const bool unit_key =
-      words.side.empty() && options.units.size() > 1 && ui.kit.wide() && ui.kit.low();
+  const bool unit_key = words.side.empty() && options.units.size() > 1 && unit_is_one_key(ui);
   const std::string unit_name = say("key.unit-name", {draft.unit});
   const std::vector<std::string_view>& units = mass_units(draft.unit);
   if (unit_key) {

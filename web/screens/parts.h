@@ -91,6 +91,7 @@ std::string field_problem_words(const Ui& ui);
 const std::vector<std::string_view>& mass_units(std::string_view unit);
 // Weights are typed with the keys for fractions of an ounce, which take a row of the keypad.
 bool has_ounce_keys(const Ui& ui);
+bool unit_is_one_key(const Ui& ui);  // where every row counts: it changes to the next one
 bool has_row_of_keys(const Ui& ui);  // these or units, above the digits
 struct KeyWords {
   std::string_view enter = {}, enter_detail = {};

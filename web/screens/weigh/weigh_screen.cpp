@@ -163,7 +163,7 @@ void keys(Ui& ui) {
   words.turn = all_in_place(ui) ? kKeysTurn : 0;
   words.grow_by = ui.kit.broad() ? kKeysByBroad : kKeysBy;
   const std::string piles = say("weigh.to-piles");
-  if (!reading && !bar_on_top(ui)) words.side = words.side_name = piles;
+  if (!reading && !unit_is_one_key(ui)) words.side = words.side_name = piles;
   if (!keypad_here(ui, "weigh/keypad", words)) return;
   if (!reading) return ask::edit(ui.app, {FieldKind::reading, ""});
   ask::open_panel(ui.app, open ? "" : "how");
