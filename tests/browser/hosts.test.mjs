@@ -91,6 +91,7 @@ async function saysOnlineOnly(t, cook) {
   await cook.begin('Cod', '2000');
   await cook.weigh('120', /^Portions,/);
   await cook.tap('Pieces');
+  await cook.tap('More');
   await cook.tap(/^About/);
   await cook.sees(online);
 }

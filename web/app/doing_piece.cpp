@@ -73,12 +73,12 @@ void move_reading(Rooms& r, const Asked& asked) {
   auto act = r.enter(tallyblock::move_reading(open(r), r.writing(), id_of(asked.one), asked.two));
   if (!act) return;
   Draft& draft = r.keypad.draft;
+  const bool from_cut = draft.panel == kMoveFromCut;
   draft.selected.clear();
   draft.panel.clear();
-  const auto* reading = body_at<body::Reading>(open(r), id_of(asked.one));
-  if (reading != nullptr && reading->cut) {  // a block: the cutting goes on
+  if (from_cut) {  // the cutting goes on
     r.keypad.go(Screen::cut, r.desk.session());
-    draft.field = {FieldKind::block, ""};
+    r.keypad.edit({FieldKind::block, ""}, r.desk.session(), r.shelf.settings);
   } else if (draft.digits.empty()) {  // what was moved tells which pile is being filled
     r.desk.undo().back().pile = draft.pile;
     r.keypad.fill_next(asked.two, open(r));

@@ -47,6 +47,9 @@ std::optional<Act> Rooms::enter(Made made) {
     keypad.draft.selected.clear();
     keypad.leave_gone_tub(open);
   }
+  // What is weighed next would lie nowhere.
+  std::string& pile = keypad.draft.pile;
+  if (!pile.empty() && pile_named(open.figures, pile) == nullptr) pile.clear();
   return act;
 }
 
@@ -95,11 +98,6 @@ void Rooms::begin_session(OpenSession session, const Writing& writing, const std
   keeper.hold(true);
   pause_before_leaving();
   Act act;
-  std::vector<std::string> empty;
-  for (const SessionCard& card : shelf.cards) {
-    if (left_empty(card, keypad.draft)) empty.push_back(card.id);
-  }
-  for (const std::string& id : empty) shelf.drop(id, act);
   for (const Entry& entry : writing.made) {
     act.enter(session.id, entry);
     session.set.insert(entry);

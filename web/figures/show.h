@@ -30,7 +30,7 @@ struct Style {
 // Unit, currency and digits are the session's; mark, dates and hours are the reader's and filled in by
 // who shows (screens.cpp).
 Style style_of(const Settings& settings);
-// Grams have a tenth where a weight of the session was read with one: what was typed as 12.5 is never 12.
+// Grams have a tenth where a weight on a pile was read with one: 12.5 there is never 12.
 Style style_of(const Figures& figures);
 // From texts, e.g. of a sessions list: unit "g", price unit "kg", division typed ("1 g").
 Style style_from(std::string_view unit, std::string_view price_unit, std::string_view currency,

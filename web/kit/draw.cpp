@@ -68,7 +68,11 @@ void Frame::finish_access(int i, const Rect& clip) {
 
 // Not there in this frame.
 void Frame::leave_out(int i) {
-  if (const int a = node(i).access; a >= 0) access[static_cast<std::size_t>(a)].visible = false;
+  if (const int at = node(i).access; at >= 0) {
+    AccessNode& a = access[static_cast<std::size_t>(at)];
+    a.visible = false;
+    a.x = a.y = a.w = a.h = 0;
+  }
   for (int c = node(i).first; c >= 0; c = node(c).next) leave_out(c);
 }
 

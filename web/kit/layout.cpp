@@ -237,6 +237,7 @@ void Frame::place_down(Node& n, float height) {
   float extra = height - n.content;
   int takers = 0, stretchers = 0;
   for (int c = n.first; c >= 0; c = node(c).next) {
+    if (squeezed && node(c).gives_way) continue;
     takers += node(c).grows ? 1 : 0;
     stretchers += node(c).stretch ? 1 : 0;
   }

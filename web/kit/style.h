@@ -38,6 +38,9 @@ inline constexpr float target = 56;       // least height and width
 inline constexpr float target_key = 56;   // keypad
 inline constexpr float target_tile = 56;  // piles
 inline constexpr float target_display = 64;
+// By how much they may grow where height is left, a row; the display up to so much.
+inline constexpr float grow_keys = 8, grow_keys_broad = 24, grow_tiles = 28, grow_display_to = 84,
+                       grow_block = 400, grow_pictures = 72;
 inline constexpr float target_large = 72;  // the way on from a list, within the thumb's reach
 inline constexpr float swatch_w = 28, swatch_h = 40, swatch_small = 20, swatch_band = 14;
 

@@ -111,14 +111,21 @@ Made use_set(const OpenSession& open, Writing to, const std::string& key) {
   const auto set = std::ranges::find(kPileSets, key, &PileSet::key);
   if (set == std::end(kPileSets)) return {};
   for (const PileFigures& pile : open.figures.piles) {
-    const bool idle = pile.step == kMainStep && pile.lines.empty() && pile.defined_by;
-    if (idle && !is_in_set(*set, pile.key)) to.add(body::Void{*pile.defined_by});
+    if (pile.step != kMainStep || !pile.lines.empty() || is_in_set(*set, pile.key)) continue;
+    body::Pile like;  // however often it was named
+    like.key = pile.key;
+    for (const EntryId& id : all_of(open, like)) to.add(body::Void{id});
   }
   for (const SetPile& pile : kSetPiles) {
     if (!is_in_set(*set, pile.key)) continue;
-    to.add_fact(open, body::Pile{std::string(pile.key), std::string(kMainStep),
-                                 set_name(*set, pile), pile.role, std::string(pile.use)});
+    body::Pile wanted{std::string(pile.key), std::string(kMainStep), set_name(*set, pile),
+                      pile.role, std::string(pile.use)};
+    const auto* now = latest(open, wanted);
+    const bool there = now != nullptr && now->name == wanted.name && now->role == wanted.role &&
+                       now->use == wanted.use;
+    if (!there) to.add_fact(open, std::move(wanted));
   }
+  if (to.made.empty()) return {};
   return {std::move(to), done("notice.use-set", {say("set." + key)})};
 }
 

@@ -87,7 +87,7 @@ unsigned like_several(Mass weight, Mass one) {
 Made commit_reading(Work& w) {
   const Draft& draft = w.draft();
   if (draft.digits.empty()) return Problem{Code::typed_empty, "reading", {}};
-  if (draft.pile.empty()) return Notice{"notice.choose-pile", {}};
+  if (pile_named(w.figures(), draft.pile) == nullptr) return Notice{"notice.choose-pile", {}};
   body::Reading reading;
   reading.pile = draft.pile;
   reading.habit = habit_from(draft.habit).value_or(Habit::piece);

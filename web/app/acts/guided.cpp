@@ -32,8 +32,8 @@ std::vector<std::string> words_of(const std::string& text) {
 
 // Of text that may be anything: below 0 and beyond what is cut at a board is -1.
 double number_in(const std::string& word) {
-  const double number = read_decimal(word).value;
-  return number >= 0.0 && number < 1e6 ? number : -1.0;
+  const ReadDecimal read = read_decimal(word);
+  return read.used > 0 && read.value >= 0.0 && read.value < 1e6 ? read.value : -1.0;
 }
 
 std::optional<PlannedBlock> block_from(const std::string& text, const CuttingView& view) {

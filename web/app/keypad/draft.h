@@ -34,9 +34,9 @@ struct Draft {
   unsigned count = 1;           // pieces on the scale at once
   std::string tub;              // tub the reading lies in, "" if zeroed
   std::string selected;         // entry id whose actions are open, or ""
-  std::string panel;  // open panel of the screen ("more", "move", "explain:portion-cost"), or ""
-  std::string text;   // half-typed name or note, belongs to text_field
-  std::string text_field;              // id of the text field being edited
+  std::string panel;            // open panel of the screen ("how", "move", "chapter:costs"), or ""
+  std::string text;             // half-typed name or note, belongs to text_field
+  std::string text_field;       // id of the text field being edited
   std::int64_t timer_started_ms = 0;   // UTC; 0: not running
   std::int64_t timer_gathered_ms = 0;  // measured so far, not yet an entry
   std::string new_price;               // what-if price, typed
@@ -60,6 +60,9 @@ NameParts parts_of(const std::string& name);
 
 // Frozen names, kept in the store.
 std::string_view name_of(Screen screen);
+
+// Panels of the board on which the right pile of a weight is tapped; after the second cutting goes on.
+inline constexpr std::string_view kMove = "move", kMoveFromCut = "move:cut";
 
 // A field by its place in Draft::aside: "target/portions".
 std::string aside_key(const Field& field);

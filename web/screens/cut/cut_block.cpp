@@ -138,7 +138,7 @@ void last_block(Ui& ui, const CuttingView& view, const CuttingObject& object) {
   if (tap == RowTap::action2) {
     ask::go(ui.app, Screen::weigh);
     ask::select(ui.app, to_text(reading->id));
-    ask::open_panel(ui.app, "move");
+    ask::open_panel(ui.app, std::string(kMoveFromCut));
   }
 }
 

@@ -5,7 +5,6 @@
 namespace tallyblock {
 
 inline constexpr Word kCutWords[] = {
-    {"cut.what", "Measure, plan, and be guided block by block"},
     {"cut.measure", "Measure"},
     {"cut.plan", "Plan"},
     {"cut.guide", "Guide"},

@@ -34,7 +34,8 @@ Chapter not_yet(std::string key, std::string title, void (*body)(Ui&)) {
 Chapter of_costs(const Ui& ui, Wanted what) {
   const Figures& f = ui.figures();
   const show::Style& s = ui.style;
-  if (what == Wanted::left) {  // what is not weighed yet would be carried by what is
+  // What is not weighed yet would be carried by what is; and of too much no cost is right.
+  if (what == Wanted::left || what == Wanted::too_much) {
     if (!f.cost) return not_yet("costs", say("result.paid"), costs_part);
     return {"costs", say("result.paid"), show::money(*f.cost, s), Tone::normal, costs_part};
   }

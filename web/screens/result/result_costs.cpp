@@ -121,10 +121,11 @@ void costs_part(Ui& ui) {
   const Wanted what = wanted(ui);
   const Figures& f = ui.figures();
   const auto left = not_all_weighed(f);
+  const bool too_much = what == Wanted::too_much;
   if (left) {
     ui.kit.paragraph(say("result.not-all", {show::mass(*left, ui.style)}), Tone::warn,
                      "result/not-all");
-  } else {
+  } else if (!too_much) {
     costs_sentence(ui);
   }
   {
@@ -133,7 +134,7 @@ void costs_part(Ui& ui) {
     value_fields(ui);
   }
   explain::Lines lines = explain::costs(f, ui.style);
-  if (left) {  // the others would carry what is not weighed yet
+  if (left || too_much) {  // the others would carry what is not weighed yet
     std::erase_if(lines, [](const explain::Line& line) { return line.id != "cost"; });
   } else {
     known_figures(ui, explain::headline(f, ui.style));
@@ -149,7 +150,7 @@ void make_or_buy_part(Ui& ui) {
     ready_cut_fields(ui);
   }
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
-  if (wanted(ui) == Wanted::left) return;
+  if (wanted(ui) == Wanted::left || wanted(ui) == Wanted::too_much) return;
   known_figures(ui, explain::make_or_buy(f, ui.style));
   if (!f.make_or_buy) return;
   for (const Code code : f.make_or_buy->needs) {

@@ -1,6 +1,7 @@
 // While there is no piece: what the app does in three pictures, and two ways to begin.
 #include "sessions_parts.h"
 #include "web/kit/piece_picture.h"
+#include "web/kit/style.h"
 #include "web/screens/beginning.h"
 #include "web/words/words.h"
 
@@ -19,9 +20,8 @@ constexpr Share kShares[] = {{Look::primary, 0.583},
                              {Look::usable_trim, 0.096},
                              {Look::unusable_trim, 0.135}};
 
-// The turn in which the pictures take the height that is left, and how much at most.
+// The turn in which the pictures take the height that is left.
 constexpr int kPicturesTurn = 1;
-constexpr float kPicturesBy = 72;
 
 Mass portion(const show::Style& style) {
   const bool pounds = style.weight != WeightStyle::grams && style.weight != WeightStyle::kilograms;
@@ -49,7 +49,7 @@ void step(Ui& ui, const std::string& path, const std::string& words, const std::
           const Piece& piece) {
   auto room = ui.kit.column();
   const bool slim = ui.kit.low() && !ui.kit.wide();
-  if (!slim) ui.kit.may_grow(kPicturesTurn, kPicturesBy);
+  if (!slim) ui.kit.may_grow(kPicturesTurn, style::grow_pictures);
   {
     auto line = ui.kit.row({1, 0});
     ui.kit.paragraph(words, Tone::normal, path + "/words");

@@ -72,6 +72,8 @@ Piece block_of(const SessionCard& card) {
   return piece;
 }
 
+constexpr double kShareSeen = 0.0005;  // less is no share of a picture
+
 struct CardFigure {
   std::string value, of;
 };
@@ -81,6 +83,10 @@ CardFigure figure_of(const SessionCard& card, const show::Style& reader) {
   const show::Style style = style_of(card, reader);
   if (card.unweighed_grams) {
     return {show::mass(Mass::grams(*card.unweighed_grams), style), say("sessions.to-go")};
+  }
+  // More on the piles than there was: no cost can be right.
+  if (card.loss_ratio.value_or(0.0) < -kShareSeen) {
+    return {say("show.not-known"), say("sessions.too-much")};
   }
   const auto portion =
       card.portion_cost_with_labour ? card.portion_cost_with_labour : card.portion_cost;

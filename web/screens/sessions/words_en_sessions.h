@@ -22,6 +22,7 @@ inline constexpr Word kSessionsWords[] = {
     {"sessions.one-of", "{1}, {0} each"},
     {"sessions.per", "per {0} of portions"},
     {"sessions.yield", "came out as portions"},
+    {"sessions.too-much", "too much weighed"},
     {"sessions.to-go", "still to weigh"},
     {"sessions.quality-passed", "Quality passed"},
     {"sessions.quality-failed", "A quality check failed"},

@@ -76,7 +76,7 @@ void just_weighed(Ui& ui, const ReadingLine& line) {
   options.note = note;
   options.said = said;
   auto row = ui.kit.row({1, 0}, {.stack_below = 220});
-  if (!ui.kit.least()) ui.kit.may_grow_to(kDisplayTurn, kDisplayTo);
+  if (!ui.kit.least()) ui.kit.may_grow_to(kDisplayTurn, style::grow_display_to);
   if (ui.kit.keypad_display("weigh/display", pile, shown_of(ui, line), options))
     ask::open_panel(ui.app, "last");
   correct_button(ui);
@@ -100,7 +100,7 @@ void typed_digits(Ui& ui) {
   auto row = reading   ? ui.kit.row({1, 0}, {.stack_below = 220})
              : counted ? ui.kit.row({1, 0, 0})
                        : ui.kit.row({1, 0});
-  if (!weighing_in(ui) && !ui.kit.least()) ui.kit.may_grow_to(kDisplayTurn, kDisplayTo);
+  if (!weighing_in(ui) && !ui.kit.least()) ui.kit.may_grow_to(kDisplayTurn, style::grow_display_to);
   ui.kit.keypad_display("weigh/display", label, show::typed(draft.digits, ui.style), options);
   if (counted) count_button(ui);
   if (reading || !unit_is_one_key(ui)) return;

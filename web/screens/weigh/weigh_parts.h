@@ -2,25 +2,25 @@
 #pragma once
 #include <optional>
 
+#include "web/kit/style.h"
 #include "web/screens/parts.h"
 
 namespace tallyblock {
 
-// Turns in which the parts of the board take the height that is left (Kit::may_grow), and by how much at most.
+// Turns in which the parts of the board take the height that is left (Kit::may_grow).
 inline constexpr int kKeysTurn = 1, kTilesTurn = 2, kDisplayTurn = 3, kBlockTurn = 4;
-inline constexpr float kKeysBy = 8, kKeysByBroad = 24, kTilesBy = 28, kDisplayTo = 84,
-                       kBlockBy = 400;
 
 // A phone held upright: little room, the thumb's reach counts.
 inline bool compact(const Ui& ui) { return !ui.kit.wide() && !ui.kit.broad(); }
 inline bool weighing_in(const Ui& ui) { return ui.draft().field.kind == FieldKind::drained; }
+inline bool is_moving(const Ui& ui) { return ui.panel() == kMove || ui.panel() == kMoveFromCut; }
 bool wants_pile(const Ui& ui);  // digits are typed, and no pile is chosen for them
 
 Kit::Box pile_grid(Ui& ui);  // for tiles_of
 void tiles_of(Ui& ui);       // tap: weigh in there, or choose; while moving: the right pile
 void pile_tiles(Ui& ui);     // both
 void other_piles(Ui& ui, const ReadingLine& line);  // tap: it was meant for that one
-void set_choice(Ui& ui);  // piles by kind of piece, before anything is weighed
+void set_choice(Ui& ui);  // piles by kind of piece, while the whole is weighed in
 void new_pile_panel(Ui& ui);
 // The digits being typed; while there are none, the number just weighed. Beside it how many pieces it is
 // of, or what can be done about it.

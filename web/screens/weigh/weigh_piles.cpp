@@ -7,7 +7,7 @@ namespace tallyblock {
 namespace {
 
 void tapped(Ui& ui, const PileFigures& pile) {
-  if (ui.panel() == "move") {
+  if (is_moving(ui)) {
     const auto entry = entry_id_from(ui.draft().selected);
     if (entry) ask::move_reading(ui.app, *entry, pile.key);
     ask::select(ui.app, "");
@@ -71,7 +71,7 @@ void other_piles(Ui& ui, const ReadingLine& line) {
 
 void tiles_of(Ui& ui) {
   const Figures& f = ui.figures();
-  const bool moving = ui.panel() == "move";
+  const bool moving = is_moving(ui);
   const ReadingLine* moved = moving ? reading_of(f, ui.draft().selected) : nullptr;
   const bool wanted = wants_pile(ui);
   for (const PileFigures& pile : f.piles) {

@@ -89,7 +89,7 @@ std::string detail_of(const Ui& ui, const ReadingLine& line) {
 
 void start_move(Ui& ui, const ReadingLine& line) {
   ask::select(ui.app, to_text(line.id));
-  ask::open_panel(ui.app, "move");
+  ask::open_panel(ui.app, std::string(kMove));
 }
 
 void readings_panel(Ui& ui) {

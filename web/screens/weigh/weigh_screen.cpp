@@ -88,7 +88,7 @@ void picture(Ui& ui) {
   const Piece piece = weight_piece(breakdown, title_of(ui.figures()), say("weigh.not-weighed-yet"),
                                    ui.draft().pile);
   auto room = ui.kit.column();
-  ui.kit.may_grow(kBlockTurn, kBlockBy);
+  ui.kit.may_grow(kBlockTurn, style::grow_block);
   ui.kit.may_give_way();
   piece_picture(ui.kit, "weigh/picture", piece, {.size = PieceSize::small, .titled = false});
 }
@@ -98,7 +98,7 @@ std::size_t rows_above_digits(const Ui& ui) {
   return (ui.figures().piles.size() + 1) / 2 + (has_row_of_keys(ui) ? 1 : 0);
 }
 
-bool has_panel(const Ui& ui) { return !ui.panel().empty() && ui.panel() != "move"; }
+bool has_panel(const Ui& ui) { return !ui.panel().empty() && !is_moving(ui); }
 
 // Everything has a place of its own; else what is above the digits scrolls.
 bool all_in_place(const Ui& ui) {
@@ -130,13 +130,13 @@ void panel_of(Ui& ui, const std::string& panel) {
 // What stands above the piles.
 void above(Ui& ui) {
   name_and_whole(ui);
-  if (ui.panel() == "move") move_words(ui);
+  if (is_moving(ui)) move_words(ui);
   if (!has_reading(ui)) first_line(ui);
 }
 
 void tiles(Ui& ui) {
   auto grid = pile_grid(ui);
-  ui.kit.may_grow(kTilesTurn, kTilesBy);
+  ui.kit.may_grow(kTilesTurn, style::grow_tiles);
   tiles_of(ui);
 }
 
@@ -161,7 +161,7 @@ void keys(Ui& ui) {
   words.side_name = how_name;
   words.side_open = open;
   words.turn = all_in_place(ui) ? kKeysTurn : 0;
-  words.grow_by = ui.kit.broad() ? kKeysByBroad : kKeysBy;
+  words.grow_by = ui.kit.broad() ? style::grow_keys_broad : style::grow_keys;
   const std::string piles = say("weigh.to-piles");
   if (!reading && !unit_is_one_key(ui)) words.side = words.side_name = piles;
   if (!keypad_here(ui, "weigh/keypad", words)) return;
@@ -178,11 +178,12 @@ void hand(Ui& ui) {
 // Each in its place; nothing above the keys moves between two readings.
 void in_place(Ui& ui) {
   above(ui);
-  if (ui.panel() != "move" && (has_reading(ui) || !ui.kit.low())) picture(ui);
+  if (!is_moving(ui) && (has_reading(ui) || !ui.kit.low())) picture(ui);
   {
     // Piles are equal rows of a grid: what each may grow by is the grid's.
     auto room = ui.kit.scroll_if_short("weigh/piles-area");
-    ui.kit.may_grow(kTilesTurn, kTilesBy * static_cast<float>((ui.figures().piles.size() + 1) / 2));
+    ui.kit.may_grow(kTilesTurn,
+                    style::grow_tiles * static_cast<float>((ui.figures().piles.size() + 1) / 2));
     balance_warning(ui);
     tiles(ui);
   }
