@@ -106,6 +106,8 @@ export class Cook {
     await chooser.setFiles(files);
   }
   async exported(how = /^Export with names/) {
+    // Under an open keypad a small phone has no room for the bar.
+    if (!(await app.find(this.page, 'button', 'More'))) await this.tap('Close');
     if (!(await app.find(this.page, 'button', 'Share'))) await this.tap('More');
     await this.tap('Share');
     return this.download(() => this.tap(how));
