@@ -122,8 +122,10 @@ void Screens::frame(const FrameInput& input) {
   // Once a part has failed, whatever waits for it says so; while there is no board, that is all there is to see.
   const bool nothing_else = !in.app.has(AppPart::board) && in.app.waits_for_part();
   const bool waits = in.app.part_failed() ? !here || nothing_else : !here && ready;
-  if (waits) {
+  if (waits) {  // the way to the screens that are there stays open
+    if (bar_on_top(ui)) places_bar(ui, screen);
     waiting_for_part(ui);
+    if (!bar_on_top(ui)) places_bar(ui, screen);
   } else if (in.app.phase() == App::Phase::loading) {
     waiting(ui, "waiting.loading");
   } else if (in.app.phase() == App::Phase::unreadable) {
