@@ -136,7 +136,7 @@ async function binning(run) {
   const one = sessionFile(chance, 50);
   await bring(run, [one]);
   await cook.tap(new RegExp('^Invented ' + one.id));
-  await cook.tap('Result');
+  await cook.tap('More');
   await cook.tap('Share');
   await cook.tap(/^Delete/);
   await cook.sees(/is in the bin/);

@@ -40,7 +40,7 @@ async function binnedAndErased(t) {
   const cook = await weighed(t);
   const one = (await stores.second(cook.page)).filter(([name]) => name.length === 20);
   t.assert.equal(one.length, 1);
-  await cook.tap('Result');
+  await cook.tap('More');
   await cook.tap('Share');
   await cook.tap(/^Delete/);
   await cook.tap('More');
