@@ -91,11 +91,12 @@ export async function figure(page, label) {
 
 const middle = ({ rect }) => [rect.x + rect.width / 2, rect.y + rect.height / 2];
 
-// What lies below the edge of its list, under what stands there.
+// What lies below the edge of its list, under what stands there: that comes later in the list.
 function isCovered(node, all) {
   const [x, y] = middle(node);
-  return all.some((other) => !other.away && (other.role !== node.role || other.name !== node.name) &&
-    other.role !== 'img' && x > other.rect.x && x < other.rect.x + other.rect.width &&
+  const at = all.findIndex((one) => one.role === node.role && one.name === node.name);
+  return all.slice(at + 1).some((other) => !other.away && ['button', 'status'].includes(other.role) &&
+    x > other.rect.x && x < other.rect.x + other.rect.width &&
     y > other.rect.y && y < other.rect.y + other.rect.height);
 }
 
@@ -105,7 +106,7 @@ export async function intoView(page, role, name) {
   for (let i = 0; i < 30; i++) {
     const node = await get(page, role, name);
     if (!node.away && !isCovered(node, await tree(page))) return node;
-    const x = page.viewportSize().width / 2;
+    const x = middle(node)[0]; // of its own column
     const up = middle(node)[1] > height / 2;
     // above a keypad that may be open
     await swipe(page, [x, height * (up ? 0.4 : 0.17)], [x, height * (up ? 0.17 : 0.4)]);
