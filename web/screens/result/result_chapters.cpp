@@ -50,9 +50,10 @@ Chapter of_costs(const Ui& ui, Wanted what) {
                             : f.yield->cost_per_primary;
   if (!price) return not_yet("costs", title, costs_part);
   // As the one answer has it: with the work, where that is known.
-  if (!all && f.labour) {
+  const auto worked = all ? std::nullopt : with_work(f);
+  if (worked) {
     return {"costs", say("result.per-weight-work", {portions_name(f), unit}),
-            show::money_figures(with_work(f).per(s.price_unit), s), Tone::normal, costs_part};
+            show::money_figures(worked->per(s.price_unit), s), Tone::normal, costs_part};
   }
   return {"costs", title, show::money_figures(price->per(s.price_unit), s), Tone::normal,
           costs_part};
@@ -60,10 +61,10 @@ Chapter of_costs(const Ui& ui, Wanted what) {
 
 Chapter of_buying(const Ui& ui, Wanted what) {
   const Figures& f = ui.figures();
-  const bool told = f.make_or_buy && f.make_or_buy->saving && f.minutes_known &&
-                    what != Wanted::left && what != Wanted::too_much;
-  if (!told) return not_yet("buy", say("result.make-or-buy"), make_or_buy_part);
-  const Money saving = *f.make_or_buy->saving;
+  const auto told = f.make_or_buy ? f.make_or_buy->saving : std::nullopt;
+  const bool too_early = !f.minutes_known || what == Wanted::left || what == Wanted::too_much;
+  if (!told || too_early) return not_yet("buy", say("result.make-or-buy"), make_or_buy_part);
+  const Money saving = *told;
   const bool ahead = saving >= Money();
   return {"buy", say(ahead ? "result.saved" : "result.cost-extra"),
           show::money(ahead ? saving : -saving, ui.style), ahead ? Tone::good : Tone::warn,
@@ -105,7 +106,7 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
       std::ranges::find(f.doubts, Code::doubt_loss_high, &Doubt::code) != f.doubts.end();
   const bool lost = has_loss(ui, what);
   Chapter loss = {"loss", say("result.lost"), {}, much ? Tone::warn : Tone::normal, loss_part};
-  if (lost) loss.value = show::mass(f.loss->value(), ui.style);
+  if (lost && f.loss) loss.value = show::mass(f.loss->value(), ui.style);
   if (failed > 0) lines.push_back(quality);
   if (lost && much) lines.push_back(loss);
   lines.push_back(of_costs(ui, what));

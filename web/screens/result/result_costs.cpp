@@ -83,10 +83,11 @@ void costs_sentence(Ui& ui) {
           : say("result.costs-say", {paid, show::money_figures(costs->credit, ui.style),
                                      credited(f, *costs), net, weight, price}),
       Tone::normal, "result/costs-say");
-  if (!f.labour) return;
-  ui.kit.paragraph(say("result.costs-work",
-                       {show::money(*f.labour, ui.style), show::price(with_work(f), ui.style)}),
-                   Tone::normal, "result/costs-work");
+  const auto worked = with_work(f);
+  if (!worked || !f.labour) return;
+  ui.kit.paragraph(
+      say("result.costs-work", {show::money(*f.labour, ui.style), show::price(*worked, ui.style)}),
+      Tone::normal, "result/costs-work");
 }
 
 // What the other piles are worth is taken off; those nobody has valued count as nothing.
@@ -108,8 +109,10 @@ void value_fields(Ui& ui) {
 
 }  // namespace
 
-PricePerMass with_work(const Figures& f) {
-  return (*f.yield->cost_per_primary * f.primary.value() + *f.labour) / f.primary.value();
+std::optional<PricePerMass> with_work(const Figures& f) {
+  const auto food = f.yield ? f.yield->cost_per_primary : std::nullopt;
+  if (!food || !f.labour) return std::nullopt;
+  return (*food * f.primary.value() + *f.labour) / f.primary.value();
 }
 
 void known_figures(Ui& ui, explain::Lines lines) {

@@ -143,14 +143,16 @@ void answer(Ui& ui) {
   const Figures& f = ui.figures();
   const TargetFigures* target = answered_target(f);
   if (target == nullptr) {
+    const auto price = f.yield ? f.yield->cost_per_primary : std::nullopt;
+    if (!price) return;  // it lacks the answer
     const std::string label =
         say("result.per-weight", {portions_name(f), show::price_unit_name(ui.style)});
-    return ui.kit.figure(
-        "result/answer", label,
-        show::money_figures(f.yield->cost_per_primary->per(ui.style.price_unit), ui.style),
-        {.size = FigureSize::huge});
+    return ui.kit.figure("result/answer", label,
+                         show::money_figures(price->per(ui.style.price_unit), ui.style),
+                         {.size = FigureSize::huge});
   }
   const auto shown = show::portion_shown(*target, ui.style);
+  if (!shown) return;
   const std::string name = explain::pile_name(f, target->pile);
   const std::string weight = show::mass(target->target, ui.style);
   const bool plain = name == say("pile.portions");

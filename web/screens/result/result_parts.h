@@ -40,8 +40,8 @@ bool has_loss(const Ui& ui, Wanted what);
 bool is_told_elsewhere(const Ui& ui, Code doubt);  // by the card or by the line of the loss
 bool is_slip(Code doubt);                          // the likely reason why a balance does not close
 std::string whole_missed(const Ui& ui);            // "933 g", what is too much or left
-// A unit of the portions with the work in it. Precondition: their cost and the labour are known.
-PricePerMass with_work(const Figures& f);
+// A unit of the portions with the work in it, once their cost and the labour are known.
+std::optional<PricePerMass> with_work(const Figures& f);
 void known_figures(Ui& ui,
                    explain::Lines lines);  // those that lack something are asked for elsewhere
 

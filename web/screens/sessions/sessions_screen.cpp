@@ -124,7 +124,8 @@ void in_work(Ui& ui, const SessionCard& card) {
   if (!low) ui.kit.paragraph(say("sessions.in-work"), Tone::quiet, "sessions/in-work");
   ui.kit.heading(title, 3, "sessions/in-work/title");
   ui.kit.paragraph(detail, Tone::quiet, "sessions/in-work/detail");
-  const std::string left = show::mass(Mass::grams(*card.unweighed_grams), style_of(card, ui.style));
+  const std::string left =
+      show::mass(Mass::grams(card.unweighed_grams.value_or(0.0)), style_of(card, ui.style));
   const std::string go_on = say("sessions.go-on", {left});
   const std::string name = say("sessions.go-on-name", {title, go_on});
   if (!low) {

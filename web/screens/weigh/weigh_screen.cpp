@@ -182,8 +182,8 @@ void in_place(Ui& ui) {
   {
     // Piles are equal rows of a grid: what each may grow by is the grid's.
     auto room = ui.kit.scroll_if_short("weigh/piles-area");
-    ui.kit.may_grow(kTilesTurn,
-                    style::grow_tiles * static_cast<float>((ui.figures().piles.size() + 1) / 2));
+    const std::size_t rows = (ui.figures().piles.size() + 1) / 2;
+    ui.kit.may_grow(kTilesTurn, style::grow_tiles * static_cast<float>(rows));
     balance_warning(ui);
     tiles(ui);
   }
