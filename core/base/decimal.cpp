@@ -1,5 +1,7 @@
 #include "decimal.h"
 
+#include <ranges>
+
 #include <algorithm>
 #include <bit>
 #include <cmath>
@@ -37,9 +39,9 @@ struct Big {
   // What is left over.
   std::uint32_t divide(std::uint32_t by) {
     std::uint64_t rest = 0;
-    for (auto limb = limbs.rbegin(); limb != limbs.rend(); ++limb) {
-      rest = rest * Base + *limb;
-      *limb = static_cast<std::uint32_t>(rest / by);
+    for (std::uint32_t& limb : std::views::reverse(limbs)) {
+      rest = rest * Base + limb;
+      limb = static_cast<std::uint32_t>(rest / by);
       rest %= by;
     }
     while (!limbs.empty() && limbs.back() == 0) limbs.pop_back();
@@ -87,9 +89,9 @@ Decimal expansion(double value) {
   big.times_power(2, 29, twos);
   big.times_power(5, 12, -twos);  // 2^-n is 5^n / 10^n
   Decimal out{{}, std::min(twos, 0)};
-  for (auto limb = big.limbs.rbegin(); limb != big.limbs.rend(); ++limb) {
+  for (const std::uint32_t limb : std::views::reverse(big.limbs)) {
     for (std::uint32_t unit = kNineZeros / 10; unit != 0; unit /= 10) {
-      out.digits += static_cast<char>('0' + *limb / unit % 10);
+      out.digits += static_cast<char>('0' + limb / unit % 10);
     }
   }
   out.digits.erase(0, std::min(out.digits.find_first_not_of('0'), out.digits.size()));
@@ -100,7 +102,8 @@ Decimal expansion(double value) {
 // The digits with so many of them behind the point.
 std::string pointed(Decimal number, int decimals) {
   std::string& digits = number.digits;
-  if (!digits.empty()) digits.append(static_cast<std::size_t>(number.exponent + decimals), '0');
+  const std::ptrdiff_t zeros = std::ptrdiff_t{number.exponent} + decimals;
+  if (!digits.empty()) digits.append(static_cast<std::size_t>(zeros), '0');
   const auto behind = static_cast<std::size_t>(decimals);
   if (digits.size() <= behind) digits.insert(0, behind + 1 - digits.size(), '0');
   if (behind > 0) digits.insert(digits.size() - behind, 1, '.');

@@ -15,7 +15,7 @@ Made add_pile(const OpenSession& open, Writing to, const body::Pile& like,
               const std::string& fresh);
 // The piles of that set (defaults.h), in place of those that are there; a pile of the first step that is not
 // among them goes if nothing lies on it.
-Made use_set(const OpenSession& open, Writing to, const std::string& set);
+Made use_set(const OpenSession& open, Writing to, const std::string& key);
 Made set_pile_role(const OpenSession& open, Writing to, const std::string& pile, Role role);
 Made set_by_difference(const OpenSession& open, Writing to, const std::string& pile, bool on);
 Made move_reading(const OpenSession& open, Writing to, const EntryId& id,
