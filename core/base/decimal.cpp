@@ -1,11 +1,10 @@
 #include "decimal.h"
 
-#include <ranges>
-
 #include <algorithm>
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <ranges>
 #include <vector>
 
 namespace tallyblock {
