@@ -33,6 +33,17 @@ void erase(Rooms& r, const Asked& asked) {
 
 // ---- piles
 
+std::optional<Act> enter_pile(Rooms& r, const body::Pile& pile) {
+  Made made = tallyblock::add_pile(open(r), r.writing(), pile, r.host.random_id(6));
+  std::string key;
+  if (!made.writing.made.empty()) {
+    key = std::get<body::Pile>(made.writing.made.front().body).key;
+  }
+  auto act = r.enter(std::move(made));
+  if (act) r.desk.undo().back().pile = std::exchange(r.keypad.draft.pile, key);
+  return act;
+}
+
 void add_pile(Rooms& r, const Asked& asked) {
   if (!r.may_write()) return;
   body::Pile pile;
@@ -41,15 +52,7 @@ void add_pile(Rooms& r, const Asked& asked) {
   pile.role = static_cast<Role>(asked.number);
   const PileFigures* chosen = pile_named(open(r).figures, r.keypad.draft.pile);
   if (chosen != nullptr && asked.three.empty()) pile.step = chosen->step;
-  Made made = tallyblock::add_pile(open(r), r.writing(), pile, r.host.random_id(6));
-  std::string key;
-  if (!made.writing.made.empty()) {
-    key = std::get<body::Pile>(made.writing.made.front().body).key;
-  }
-  auto act = r.enter(std::move(made));
-  if (!act) return;
-  r.keypad.draft.pile = key;
-  r.keep(*std::move(act));
+  if (auto act = enter_pile(r, pile)) r.keep(*std::move(act));
 }
 
 void use_set(Rooms& r, const Asked& asked) {

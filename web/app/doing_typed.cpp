@@ -188,14 +188,8 @@ void name_new_pile(Rooms& r, const std::string& text) {
   body::Pile pile;
   pile.name = text;
   pile.role = Role::secondary;
-  Made made = tallyblock::add_pile(*r.desk.session(), r.writing(), pile, r.host.random_id(6));
-  std::string key;
-  if (!made.writing.made.empty()) {
-    key = std::get<body::Pile>(made.writing.made.front().body).key;
-  }
-  auto act = r.enter(std::move(made));
+  auto act = enter_pile(r, pile);
   if (!act) return;
-  r.desk.undo().back().pile = std::exchange(r.keypad.draft.pile, key);
   r.keypad.draft.panel.clear();
   r.keypad.clear_text();
   r.keep(*std::move(act));

@@ -32,7 +32,7 @@ struct Notices {
   bool stays() const { return now && now->stays; }
 };
 
-// Of a new piece nothing was typed or weighed: lists do not show it, and the next new one takes its place.
+// Of a new piece nothing was typed or weighed: lists do not show it.
 bool left_empty(const SessionCard& card, const Draft& draft);
 
 struct Rooms {

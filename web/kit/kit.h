@@ -95,14 +95,19 @@ enum class Tone : std::uint8_t { normal, quiet, strong, good, warn, bad };
 enum class ButtonKind : std::uint8_t {
   primary,  // the one next step, at most one on a screen
   plain,
-  large,  // a plain one with large words
   quiet,  // words only, still a full target
+};
+
+enum class ButtonSize : std::uint8_t {
+  usual,
+  large_words,
+  large,  // and more height
 };
 
 struct ButtonOptions {
   ButtonKind kind = ButtonKind::plain;
   std::string_view detail = {};  // second line
-  bool large = false;            // a high target with large words, of any kind
+  ButtonSize size = ButtonSize::usual;
   bool enabled = true;
   std::optional<bool> pressed = {};   // a toggle, and whether it is on
   std::optional<bool> expanded = {};  // opens something below it

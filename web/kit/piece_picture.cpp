@@ -11,10 +11,9 @@
 namespace tallyblock {
 namespace {
 
-enum class Room { tiny, slim, pair, one, two };
+enum class Room { slim, pair, one, two };
 
 float block_height(const Frame& f, float width, Room room) {
-  if (room == Room::tiny) return f.px(style::piece_height_tiny);
   if (room == Room::slim) return f.px(style::piece_height_slim);
   if (room == Room::pair) {
     const float low = f.px(style::piece_height_slim) * f.scale.text;
@@ -36,8 +35,7 @@ class OnePiece final : public Painter {
       : block_(f, piece, id), size_(size) {}
 
   float height(Frame& f, float width) override {
-    constexpr Room rooms[] = {Room::one, Room::slim, Room::slim, Room::tiny};
-    h_ = block_height(f, width, rooms[static_cast<std::size_t>(size_)]);
+    h_ = block_height(f, width, is_full() ? Room::one : Room::slim);
     plan(f, width);
     const float title = block_.title_height(f);
     all_ = title + block_.full_height() + block_.row_height() +
@@ -61,9 +59,7 @@ class OnePiece final : public Painter {
 
  private:
   bool is_full() const { return size_ == PieceSize::full; }
-  void plan(Frame& f, float width) {
-    block_.plan(f, width, h_, LabelSide::below, is_full(), size_ != PieceSize::tiny);
-  }
+  void plan(Frame& f, float width) { block_.plan(f, width, h_, LabelSide::below, is_full()); }
 
   PieceBlock block_;
   float h_ = 0, all_ = 0;

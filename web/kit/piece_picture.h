@@ -40,8 +40,7 @@ struct Piece {
 enum class PieceSize : std::uint8_t {
   full,  // with all names, beneath what does not hold them
   small,  // beside targets that name its slabs: their shares where they fit; fills the height there is
-  slim,  // the same, as low as it may be
-  tiny   // the shape alone, in a card of a list
+  slim  // the same, as low as it may be
 };
 
 struct PieceOptions {

@@ -117,9 +117,9 @@ bool Kit::button(std::string_view path, std::string_view label, const ButtonOpti
     n.border_w = f.px(on ? style::ring : style::edge);
   }
   if (!options.enabled) ink = p.disabled;
-  const bool is_large = options.kind == ButtonKind::large || options.large;
-  if (options.large) n.least_h = f.px(style::target_large);
-  TextLook look = words(f, is_large ? style::type_lead : style::type_body, ink);
+  if (options.size == ButtonSize::large) n.least_h = f.px(style::target_large);
+  const bool usual = options.size == ButtonSize::usual;
+  TextLook look = words(f, usual ? style::type_body : style::type_lead, ink);
   look.align = Align::middle;
   f.add_text(label, look);
   if (!options.detail.empty()) {

@@ -54,7 +54,7 @@ bool caution_sheet(Ui& ui) {
   }
   auto measure = ui.kit.measure();
   if (ui.kit.button("sessions/caution-seen", say("sessions.caution-seen"),
-                    {.kind = ButtonKind::primary, .large = true})) {
+                    {.kind = ButtonKind::primary, .size = ButtonSize::large})) {
     ask::caution_read(ui.app);
     begin(ui, panel.substr(kPanel.size()));
     ask::open_panel(ui.app, "");

@@ -44,13 +44,6 @@ struct WhereEntered {
   Screen screen = Screen::result;
 };
 
-std::string first_primary(const Figures& figures) {
-  for (const PileFigures& pile : figures.piles) {
-    if (pile.role == Role::primary) return pile.key;
-  }
-  return {};
-}
-
 std::optional<WhereEntered> entered_at(const Figures& figures, Code code) {
   switch (code) {
     case Code::need_whole_weight: return WhereEntered{{FieldKind::drained, ""}, Screen::result};
@@ -76,6 +69,11 @@ std::optional<WhereEntered> entered_at(const Figures& figures, Code code) {
 }
 
 }  // namespace
+
+std::string first_primary(const Figures& figures) {
+  const auto found = std::ranges::find(figures.piles, Role::primary, &PileFigures::role);
+  return found == figures.piles.end() ? std::string() : found->key;
+}
 
 bool bar_on_top(const Ui& ui) { return ui.kit.wide() && ui.kit.low() && !ui.kit.broad(); }
 

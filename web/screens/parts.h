@@ -52,6 +52,8 @@ bool is_about_weighing(std::string_view notice_key);
 std::string save_words(const App& app);  // "kept", "saving", "not kept"
 
 Look look_of(Role role);
+// Key of the first pile of portions; "" if there is none.
+std::string first_primary(const Figures& figures);
 
 // Figures, each explaining itself; unknown ones say what they need. Small ones stand two abreast.
 void figure_lines(Ui& ui, const explain::Lines& lines, FigureSize size = FigureSize::small);

@@ -7,10 +7,6 @@
 namespace tallyblock {
 namespace {
 
-std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style) {
-  return price ? show::price(*price, style) : std::string();
-}
-
 // In its own currency and unit.
 std::string as_entered(const Ui& ui, const body::Price& price) {
   const std::string currency = price.currency.empty() ? ui.style.currency : price.currency;
@@ -49,6 +45,10 @@ void ready_cut_price(Ui& ui, const body::Price* entered) {
 }
 
 }  // namespace
+
+std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style) {
+  return price ? show::price(*price, style) : std::string();
+}
 
 void price_fields(Ui& ui) {
   const Figures& f = ui.figures();

@@ -25,10 +25,19 @@ static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
 
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 
-show::Style style_now(const App& app) {
+// Of the open session, which looks at every reading: found anew only when the session has changed.
+struct PieceStyle {
+  std::uint64_t revision = 0;  // of the desk
+  show::Style style;
+};
+
+show::Style style_now(const App& app, PieceStyle& known) {
   const AppSettings& s = app.shelf().settings;
+  if (app.session() != nullptr && known.revision != app.desk().revision()) {
+    known = {app.desk().revision(), show::style_of(app.session()->figures)};
+  }
   show::Style style = app.session() != nullptr
-                          ? show::style_of(app.session()->figures)
+                          ? known.style
                           : show::style_from(s.unit, s.price_unit, s.currency, s.division);
   style.mark = mark_of(s);
   style.month_first = s.date == "month-first";
@@ -53,6 +62,12 @@ bool hides_bar(const Ui& ui, Screen screen) {
   const bool typing =
       kind != FieldKind::none && kind != FieldKind::reading && kind != FieldKind::block;
   return typing && screen != Screen::weigh && ui.kit.low();
+}
+
+void with_bar(Ui& ui, Screen screen, void (*draw)(Ui&), bool hidden) {
+  if (bar_on_top(ui)) places_bar(ui, screen);
+  draw(ui);
+  if (!bar_on_top(ui) && !hidden) places_bar(ui, screen);
 }
 
 void unreadable(Ui& ui) {
@@ -87,6 +102,7 @@ struct Screens::Inside {
   Kit kit;
   AccessList list;
   CutSeen cut;
+  PieceStyle style;
   std::optional<Screen> shown;
   std::uint64_t drawn = 0;  // App's revision in the last frame
   bool first = true;
@@ -115,7 +131,7 @@ void Screens::frame(const FrameInput& input) {
   in.place_before(screen);
   in.app.begin_frame();
   in.kit.begin(now);
-  Ui ui{in.kit, in.app, style_now(in.app), in.cut};
+  Ui ui{in.kit, in.app, style_now(in.app, in.style), in.cut};
   const bool ready = in.app.phase() == App::Phase::ready && in.app.opening().empty();
   const OneScreen& drawn = kScreens[static_cast<std::size_t>(screen)];
   const bool here = in.app.has(drawn.part);
@@ -123,9 +139,7 @@ void Screens::frame(const FrameInput& input) {
   const bool nothing_else = !in.app.has(AppPart::board) && in.app.waits_for_part();
   const bool waits = in.app.part_failed() ? !here || nothing_else : !here && ready;
   if (waits) {  // the way to the screens that are there stays open
-    if (bar_on_top(ui)) places_bar(ui, screen);
-    waiting_for_part(ui);
-    if (!bar_on_top(ui)) places_bar(ui, screen);
+    with_bar(ui, screen, waiting_for_part, false);
   } else if (in.app.phase() == App::Phase::loading) {
     waiting(ui, "waiting.loading");
   } else if (in.app.phase() == App::Phase::unreadable) {
@@ -133,9 +147,7 @@ void Screens::frame(const FrameInput& input) {
   } else if (!in.app.opening().empty()) {
     waiting(ui, "waiting.opening");
   } else {
-    if (bar_on_top(ui)) places_bar(ui, screen);
-    drawn.draw(ui);
-    if (!bar_on_top(ui) && !hides_bar(ui, screen)) places_bar(ui, screen);
+    with_bar(ui, screen, drawn.draw, hides_bar(ui, screen));
   }
   in.list = in.kit.end();
   in.place_after(screen);

@@ -111,13 +111,14 @@ Made use_set(const OpenSession& open, Writing to, const std::string& key) {
   const auto set = std::ranges::find(kPileSets, key, &PileSet::key);
   if (set == std::end(kPileSets)) return {};
   for (const PileFigures& pile : open.figures.piles) {
-    if (pile.step != kMainStep || !pile.lines.empty() || is_in_set(*set, pile.key)) continue;
+    const bool stays =
+        std::ranges::find(set->piles, pile.key, &DefaultPile::key) != set->piles.end();
+    if (stays || pile.step != kMainStep || !pile.lines.empty()) continue;
     body::Pile like;  // however often it was named
     like.key = pile.key;
     for (const EntryId& id : all_of(open, like)) to.add(body::Void{id});
   }
-  for (const SetPile& pile : kSetPiles) {
-    if (!is_in_set(*set, pile.key)) continue;
+  for (const DefaultPile& pile : set->piles) {
     body::Pile wanted{std::string(pile.key), std::string(kMainStep), set_name(*set, pile),
                       pile.role, std::string(pile.use)};
     const auto* now = latest(open, wanted);

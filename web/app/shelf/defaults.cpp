@@ -37,7 +37,7 @@ AppSettings settings_for(const Locale& locale) {
 
 std::string default_name(const DefaultPile& pile) { return say("pile." + std::string(pile.key)); }
 
-std::string set_name(const PileSet& set, const SetPile& pile) {
+std::string set_name(const PileSet& set, const DefaultPile& pile) {
   return say("set." + std::string(set.key) + "." + std::string(pile.key));
 }
 

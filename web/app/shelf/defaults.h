@@ -4,6 +4,7 @@
 // when a pile is made, and are the session's own from then on. Roles and uses: common practice, no
 // source.
 #pragma once
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -45,44 +46,27 @@ constexpr const DefaultPile* default_pile(std::string_view key) {
   return nullptr;
 }
 
-// The usual piles of a kind of piece, all in the first step: name "set.<set>.<pile>". Keys are those of the
-// default piles where one has the same part. Common practice, no source.
+// The usual piles of a kind of piece, all in the first step: name "set.<set>.<pile>". Keys, roles and uses are
+// those of the default piles where one has the same part. Common practice, no source.
 struct PileSet {
-  std::string_view key, piles;  // the keys of its piles, a blank after each
-};
-struct SetPile {
   std::string_view key;
-  Role role;
-  std::string_view use;
+  std::span<const DefaultPile> piles;
 };
-inline constexpr SetPile kSetPiles[] = {
-    {"portions", Role::primary, ""},
-    {"second-cuts", Role::secondary, ""},
-    {"wings", Role::secondary, ""},
-    {"usable-trim", Role::usable_trim, ""},
-    {"stock-bones", Role::usable_trim, "stock"},
-    {"unusable-trim", Role::unusable_trim, "waste"},
-};
-inline constexpr std::string_view kFourPiles = "portions second-cuts usable-trim unusable-trim ";
+inline constexpr DefaultPile kFourPiles[] = {
+    *default_pile("portions"), *default_pile("second-cuts"), *default_pile("usable-trim"),
+    *default_pile("unusable-trim")};
+inline constexpr DefaultPile kLegPiles[] = {
+    *default_pile("portions"), *default_pile("second-cuts"), *default_pile("usable-trim"),
+    *default_pile("stock-bones"), *default_pile("unusable-trim")};
+inline constexpr DefaultPile kBirdPiles[] = {*default_pile("portions"),
+                                             *default_pile("second-cuts"),
+                                             {"wings", Role::secondary, "", false},
+                                             *default_pile("usable-trim"),
+                                             *default_pile("unusable-trim")};
 inline constexpr PileSet kPileSets[] = {
-    {"loin", kFourPiles},
-    {"leg", "portions second-cuts usable-trim stock-bones unusable-trim "},
-    {"bird", "portions second-cuts wings usable-trim unusable-trim "},
-    {"side", kFourPiles},
-    {"fish", kFourPiles},
-    {"shellfish", kFourPiles},
-    {"root", kFourPiles},
-    {"leaf", kFourPiles},
-};
-constexpr bool is_in_set(const PileSet& set, std::string_view pile) {
-  for (std::size_t at = 0; at < set.piles.size();) {
-    const std::size_t end = set.piles.find(' ', at);
-    if (set.piles.substr(at, end - at) == pile) return true;
-    at = end + 1;
-  }
-  return false;
-}
-std::string set_name(const PileSet& set, const SetPile& pile);
+    {"loin", kFourPiles}, {"leg", kLegPiles},        {"bird", kBirdPiles}, {"side", kFourPiles},
+    {"fish", kFourPiles}, {"shellfish", kFourPiles}, {"root", kFourPiles}, {"leaf", kFourPiles}};
+std::string set_name(const PileSet& set, const DefaultPile& pile);
 
 // What the app starts with where nothing was chosen yet. Pounds where they are the custom (US, Liberia,
 // Myanmar; NIST and CIA World Factbook, from memory), with a scale that shows tenths of an ounce (common

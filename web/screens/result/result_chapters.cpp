@@ -20,11 +20,15 @@ constexpr std::pair<std::string_view, std::string_view> kFirstSeen[] = {
     {"quality", "result/judge"},      {"all", "result/table"}};
 
 void bring_into_view(Ui& ui, const Chapter& line) {
-  ui.kit.scroll_to("result/chapter/" + line.key);
-  if (line.key == "costs" && wanted(ui) == Wanted::price) return;  // its fields stand on the card
-  for (const auto& [key, path] : kFirstSeen)
+  if (line.key == "costs" && wanted(ui) == Wanted::price) {  // its fields stand on the card
+    return ui.kit.scroll_to("result/chapter/costs");
+  }
+  if (line.key == "portions") {
+    return ui.kit.scroll_to("field/target/" + ui.figures().targets.front().pile);
+  }
+  for (const auto& [key, path] : kFirstSeen) {
     if (key == line.key) ui.kit.scroll_to(path);
-  if (line.key == "portions") ui.kit.scroll_to("field/target/" + ui.figures().targets.front().pile);
+  }
 }
 
 Chapter not_yet(std::string key, std::string title, void (*body)(Ui&)) {

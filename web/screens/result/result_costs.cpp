@@ -7,10 +7,6 @@
 namespace tallyblock {
 namespace {
 
-std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style) {
-  return price ? show::price(*price, style) : std::string();
-}
-
 // In whole cents as they are shown: what is bought takes the cent, so that the sentence adds up.
 void bought_or_cut(Ui& ui, Money saving) {
   const Figures& f = ui.figures();

@@ -97,11 +97,6 @@ void asking_card(Ui& ui, Wanted what) {
 
 }  // namespace
 
-std::string first_primary(const Figures& figures) {
-  const auto pile = std::ranges::find(figures.piles, Role::primary, &PileFigures::role);
-  return pile == figures.piles.end() ? std::string() : pile->key;
-}
-
 const TargetFigures* answered_target(const Figures& figures) {
   const auto target = std::ranges::find_if(
       figures.targets, [](const TargetFigures& one) { return one.cost.has_value(); });

@@ -16,8 +16,7 @@ enum class Wanted : std::uint8_t {
   target,  // the cost by weight is known
 };
 Wanted wanted(const Ui& ui);
-bool lacks_the_answer(Wanted what);  // there is no cost to show
-std::string first_primary(const Figures& figures);
+bool lacks_the_answer(Wanted what);                            // there is no cost to show
 const TargetFigures* answered_target(const Figures& figures);  // what the one answer is of
 std::string portions_name(const Figures& figures);  // of their pile, if there is one alone
 

@@ -109,8 +109,7 @@ void loss_part(Ui& ui) {
     if (doubt.code == Code::doubt_loss_high)
       ui.kit.paragraph(doubt_words(f, ui.style, doubt), Tone::warn, "result/loss-high");
   }
-  const auto said = f.settings.all.find(std::string(kAllWeighed));
-  if (said != f.settings.all.end() && said->second == "yes" &&
+  if (is_said_all_weighed(f) &&
       ui.kit.button("result/more-to-weigh", say("result.more-to-weigh"))) {
     ask::set_session_setting(ui.app, std::string(kAllWeighed), "no");
   }

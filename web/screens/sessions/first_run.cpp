@@ -84,10 +84,10 @@ void piles(Ui& ui) {
 
 void ways(Ui& ui) {
   if (ui.kit.button("sessions/new", say("first.new"),
-                    {.kind = ButtonKind::primary, .large = true})) {
+                    {.kind = ButtonKind::primary, .size = ButtonSize::large})) {
     begin_new(ui);
   }
-  if (ui.kit.button("first/sample", say("first.sample"), {.kind = ButtonKind::large})) {
+  if (ui.kit.button("first/sample", say("first.sample"), {.size = ButtonSize::large_words})) {
     begin_sample(ui);
   }
 }

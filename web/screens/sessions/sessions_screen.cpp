@@ -137,11 +137,7 @@ void in_work(Ui& ui, const SessionCard& card) {
   }
 }
 
-void list(Ui& ui, const Cards& all, const SessionCard* but) {
-  Cards cards;
-  for (const SessionCard* card : all) {
-    if (card != but) cards.push_back(card);
-  }
+void list(Ui& ui, const Cards& cards) {
   for (auto rows = ui.kit.rows("sessions/rows", cards.size()); rows.next();) {
     const SessionCard& card = *cards[rows.at()];
     const std::string title = title_on(card), detail = detail_of(card, ui.style);
@@ -195,7 +191,7 @@ void refused_files(Ui& ui) {
 
 void new_piece(Ui& ui) {
   if (ui.kit.button("sessions/new", say("sessions.new"),
-                    {.kind = ButtonKind::primary, .large = true})) {
+                    {.kind = ButtonKind::primary, .size = ButtonSize::large})) {
     begin_new(ui);
   }
 }
@@ -211,7 +207,7 @@ void abreast(Ui& ui, const Cards& cards, const SessionCard* work) {
   {
     auto others = ui.kit.scroll("sessions/body");
     heading(ui);
-    list(ui, cards, work);
+    list(ui, cards);
     protection(ui);
   }
   auto hand = ui.kit.scroll("sessions/hand");
@@ -236,12 +232,13 @@ void state_of_list(Ui& ui) {
 void sessions_screen(Ui& ui) {
   warnings(ui);
   if (caution_sheet(ui)) return notice(ui);
-  const Cards cards = listed(ui);
+  Cards cards = listed(ui);
   if (cards.empty()) {
     first_run(ui);
     return notice(ui);
   }
   const SessionCard* work = in_work_of(cards);
+  std::erase(cards, work);
   if (ui.kit.wide() || ui.kit.broad()) {
     abreast(ui, cards, work);
     return notice(ui);
@@ -253,7 +250,7 @@ void sessions_screen(Ui& ui) {
     if (least) new_piece(ui);
     state_of_list(ui);
     if (work != nullptr) in_work(ui, *work);
-    list(ui, cards, work);
+    list(ui, cards);
     protection(ui);
   }
   notice(ui);

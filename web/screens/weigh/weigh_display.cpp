@@ -1,4 +1,6 @@
 // The number being typed, the number just weighed, and what can be done about it.
+#include <algorithm>
+
 #include "web/words/words.h"
 #include "weigh_parts.h"
 
@@ -68,8 +70,7 @@ void just_weighed(Ui& ui, const ReadingLine& line) {
   std::string note;
   if (line.count > 1)
     note = say(form_of("weigh.at-once", line.count), {std::to_string(line.count)});
-  const std::string off = off_target(ui, line);
-  if (!off.empty()) note = off.substr(2);
+  if (const std::string off = off_target(ui, line); !off.empty()) note = off;
   DisplayOptions options;
   const std::string said = say("weigh.said", {shown_of(ui, line), pile, kept_words(ui, line)});
   options.done = true;
@@ -121,7 +122,12 @@ bool says_other(const Ui& ui) {
 
 }  // namespace
 
-bool has_reading(const Ui& ui) { return newest_that_counts(ui.figures()) != nullptr; }
+// Asked often in a frame: the first that counts is enough.
+bool has_reading(const Ui& ui) {
+  return std::ranges::any_of(ui.figures().piles, [](const PileFigures& pile) {
+    return !std::ranges::all_of(pile.lines, &ReadingLine::is_void);
+  });
+}
 
 void first_line(Ui& ui) {
   const auto& said = ui.app.notice();
@@ -150,11 +156,12 @@ void last_panel(Ui& ui) {
   ui.kit.heading(
       say("weigh.last", {shown_of(ui, line), explain::pile_name(ui.figures(), line.pile)}), 1,
       "weigh/last");
-  ui.kit.paragraph(weighed_into(ui, line) + off_target(ui, line) + ", " + kept_words(ui, line),
-                   Tone::quiet, "weigh/last/what");
+  std::string what = weighed_into(ui, line);
+  if (const std::string off = off_target(ui, line); !off.empty()) what += ", " + off;
+  ui.kit.paragraph(what + ", " + kept_words(ui, line), Tone::quiet, "weigh/last/what");
   {
     auto grid = ui.kit.grid(2, 132);
-    if (ui.kit.button("weigh/last/out", say("weigh.take-out"), {.kind = ButtonKind::large})) {
+    if (ui.kit.button("weigh/last/out", say("weigh.take-out"), {.size = ButtonSize::large_words})) {
       ask::void_entry(ui.app, line.id);
       ask::open_panel(ui.app, "");
     }
@@ -163,13 +170,15 @@ void last_panel(Ui& ui) {
       ask::edit(ui.app, {FieldKind::anew, to_text(line.id)});
       if (*panel != 0) ask::open_panel(ui.app, panel);
     };
-    if (ui.kit.button("weigh/last/anew", say("weigh.anew"), {.kind = ButtonKind::large})) anew("");
+    if (ui.kit.button("weigh/last/anew", say("weigh.anew"), {.size = ButtonSize::large_words}))
+      anew("");
     const std::string count =
         say(form_of("weigh.on-scale", line.count), {std::to_string(line.count)});
     if (ui.kit.button("weigh/last/count", say("weigh.how-many-short"),
-                      {.kind = ButtonKind::large, .detail = count}))
+                      {.detail = count, .size = ButtonSize::large_words}))
       anew("count");
-    if (ui.kit.button("weigh/last/readings", say("weigh.readings"), {.kind = ButtonKind::large}))
+    if (ui.kit.button("weigh/last/readings", say("weigh.readings"),
+                      {.size = ButtonSize::large_words}))
       ask::open_panel(ui.app, "readings");
   }
   if (not_all_weighed(ui.figures()) && ui.kit.button("weigh/last/all", say("weigh.all-weighed"),

@@ -39,7 +39,7 @@ void start_move(Ui& ui, const ReadingLine& line);
 const ReadingLine* newest_that_counts(const Figures& figures);
 std::string tub_name(const Ui& ui, const std::string& key);
 std::string kept_words(const Ui& ui, const ReadingLine& line);
-// How far a portion is from its target, when that is outside its tolerance: with what it begins with.
+// How far a portion is from its target, when that is outside its tolerance.
 std::string off_target(const Ui& ui, const ReadingLine& line);
 std::string weighed_into(const Ui& ui, const ReadingLine& line);
 

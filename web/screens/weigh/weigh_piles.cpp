@@ -1,4 +1,6 @@
 // Piles as targets, and the acts beside them.
+#include <algorithm>
+
 #include "web/app/shelf/defaults.h"
 #include "web/words/words.h"
 #include "weigh_parts.h"
@@ -30,12 +32,10 @@ std::string note_of(const PileFigures& pile) {
 
 // All of its piles are there by their names.
 bool is_set(const Figures& f, const PileSet& set) {
-  for (const SetPile& pile : kSetPiles) {
-    if (!is_in_set(set, pile.key)) continue;
+  return std::ranges::all_of(set.piles, [&](const DefaultPile& pile) {
     const PileFigures* there = pile_named(f, std::string(pile.key));
-    if (there == nullptr || there->name != set_name(set, pile)) return false;
-  }
-  return true;
+    return there != nullptr && there->name == set_name(set, pile);
+  });
 }
 
 // What of it a small tile has room for.
@@ -44,6 +44,14 @@ std::string word_of(const PileFigures& pile) {
   return pile.pieces > 1
              ? say(form_of("weigh.in-pieces", pile.pieces), {std::to_string(pile.pieces)})
              : std::string();
+}
+
+TileOptions looks_of(const Ui& ui, const PileFigures& pile) {
+  TileOptions options;
+  options.look = look_of(pile.role);
+  options.variant = place_in_role(ui.figures(), pile);
+  options.compact = !ui.kit.broad();
+  return options;
 }
 
 }  // namespace
@@ -56,14 +64,10 @@ bool wants_pile(const Ui& ui) {
 Kit::Box pile_grid(Ui& ui) { return ui.kit.grid(ui.kit.broad() ? 3 : 2, 132); }
 
 void other_piles(Ui& ui, const ReadingLine& line) {
-  const Figures& f = ui.figures();
-  for (const PileFigures& pile : f.piles) {
+  for (const PileFigures& pile : ui.figures().piles) {
     if (pile.key == line.pile) continue;
-    TileOptions options;
-    options.look = look_of(pile.role);
-    options.variant = place_in_role(f, pile);
-    options.compact = !ui.kit.broad();
-    if (!ui.kit.tile("weigh/last/to/" + pile.key, explain::pile_name(pile), options)) continue;
+    const std::string path = "weigh/last/to/" + pile.key;
+    if (!ui.kit.tile(path, explain::pile_name(pile), looks_of(ui, pile))) continue;
     ask::move_reading(ui.app, line.id, pile.key);
     ask::open_panel(ui.app, "");
   }
@@ -75,9 +79,7 @@ void tiles_of(Ui& ui) {
   const ReadingLine* moved = moving ? reading_of(f, ui.draft().selected) : nullptr;
   const bool wanted = wants_pile(ui);
   for (const PileFigures& pile : f.piles) {
-    TileOptions options;
-    options.look = look_of(pile.role);
-    options.variant = place_in_role(f, pile);
+    TileOptions options = looks_of(ui, pile);
     const std::string weight = show::mass(pile.weighed.value(), ui.style);
     const std::string share =
         pile.counted && f.incoming.as_purchased && f.incoming.as_purchased->value() > Mass()
@@ -88,7 +90,6 @@ void tiles_of(Ui& ui) {
     options.share = share;
     options.note = note;
     options.word = word;
-    options.compact = !ui.kit.broad();
     options.chosen = !moving && ui.draft().pile == pile.key;
     options.enabled = moved == nullptr || moved->pile != pile.key;
     options.wanted = wanted || (moving && options.enabled);

@@ -45,8 +45,8 @@ std::string off_target(const Ui& ui, const ReadingLine& line) {
   const TargetFigures* target = target_of(ui.figures(), line.pile);
   if (target == nullptr || !single || line.is_void) return {};
   const Mass over = line.net - target->target, most = target->tolerance + Mass::grams(1e-9);
-  if (over > most) return ", " + say("cut.off-over", {show::mass(over, ui.style)});
-  if (-over > most) return ", " + say("cut.off-under", {show::mass(-over, ui.style)});
+  if (over > most) return say("cut.off-over", {show::mass(over, ui.style)});
+  if (-over > most) return say("cut.off-under", {show::mass(-over, ui.style)});
   return {};
 }
 
@@ -74,7 +74,7 @@ std::string detail_of(const Ui& ui, const ReadingLine& line) {
   if (line.habit != Habit::piece) {
     words += ", " + say("habit." + std::string(name_of(line.habit)));
   }
-  words += off_target(ui, line);
+  if (const std::string off = off_target(ui, line); !off.empty()) words += ", " + off;
   const Entry* entry = ui.app.session()->set.find(line.id);
   if (entry != nullptr && entry->by) {
     const std::string who = person_name(ui.figures(), *entry->by);

@@ -119,12 +119,16 @@ void name_and_whole(Ui& ui) {
   }
 }
 
-void panel_of(Ui& ui, const std::string& panel) {
-  if (panel == "how") return how_panel(ui);
-  if (panel == "count") return count_panel(ui);
-  if (panel == "last") return last_panel(ui);
-  if (panel == "readings") return readings_panel(ui);
-  if (panel == "pile") return new_pile_panel(ui);
+// What is open over the board. False: nothing is.
+bool panel(Ui& ui) {
+  if (!has_panel(ui)) return false;
+  const std::string& open = ui.panel();
+  if (open == "how") how_panel(ui);
+  if (open == "count") count_panel(ui);
+  if (open == "last") last_panel(ui);
+  if (open == "readings") readings_panel(ui);
+  if (open == "pile") new_pile_panel(ui);
+  return true;
 }
 
 // What stands above the piles.
@@ -138,6 +142,15 @@ void tiles(Ui& ui) {
   auto grid = pile_grid(ui);
   ui.kit.may_grow(kTilesTurn, style::grow_tiles);
   tiles_of(ui);
+}
+
+// The board where it may scroll: the piles, or while the whole is weighed in their choice.
+void board(Ui& ui, void (*piles)(Ui&)) {
+  if (panel(ui)) return;
+  above(ui);
+  balance_warning(ui);
+  if (weighing_in(ui)) return set_choice(ui);
+  piles(ui);
 }
 
 void keys(Ui& ui) {
@@ -195,9 +208,7 @@ void lying(Ui& ui) {
   auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
   {
     auto left = ui.kit.scroll("weigh/body");
-    if (has_panel(ui)) {
-      panel_of(ui, ui.panel());
-    } else {
+    if (!panel(ui)) {
       head(ui);
       above(ui);
       balance_warning(ui);
@@ -220,18 +231,10 @@ void on_tablet(Ui& ui) {
   auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
   {
     auto left = ui.kit.scroll_if_short("weigh/body");
-    if (has_panel(ui)) {
-      panel_of(ui, ui.panel());
-    } else {
-      above(ui);
-      balance_warning(ui);
-      if (weighing_in(ui)) {
-        set_choice(ui);
-      } else {
-        picture(ui);
-        tiles(ui);
-      }
-    }
+    board(ui, [](Ui& u) {
+      picture(u);
+      tiles(u);
+    });
   }
   auto right = ui.kit.column();
   {
@@ -260,17 +263,7 @@ void weigh_screen(Ui& ui) {
   if (!has_panel(ui) && all_in_place(ui)) return in_place(ui);
   {
     auto body = ui.kit.scroll(has_panel(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
-    if (has_panel(ui)) {
-      panel_of(ui, ui.panel());
-    } else {
-      above(ui);
-      balance_warning(ui);
-      if (weighing_in(ui)) {
-        set_choice(ui);
-      } else {
-        pile_tiles(ui);
-      }
-    }
+    board(ui, pile_tiles);
   }
   if (!has_panel(ui)) hand(ui);
 }
