@@ -145,12 +145,13 @@ void tiles(Ui& ui) {
 }
 
 // The board where it may scroll: the piles, or while the whole is weighed in their choice.
-void board(Ui& ui, void (*piles)(Ui&)) {
+template <class Piles>
+void board(Ui& ui, const Piles& piles) {
   if (panel(ui)) return;
   above(ui);
   balance_warning(ui);
   if (weighing_in(ui)) return set_choice(ui);
-  piles(ui);
+  piles();
 }
 
 void keys(Ui& ui) {
@@ -231,9 +232,9 @@ void on_tablet(Ui& ui) {
   auto sides = ui.kit.row({1, 1}, {.hand_side_last = true});
   {
     auto left = ui.kit.scroll_if_short("weigh/body");
-    board(ui, [](Ui& u) {
-      picture(u);
-      tiles(u);
+    board(ui, [&] {
+      picture(ui);
+      tiles(ui);
     });
   }
   auto right = ui.kit.column();
@@ -263,7 +264,7 @@ void weigh_screen(Ui& ui) {
   if (!has_panel(ui) && all_in_place(ui)) return in_place(ui);
   {
     auto body = ui.kit.scroll(has_panel(ui) ? "weigh/panel/" + ui.panel() : "weigh/body");
-    board(ui, pile_tiles);
+    board(ui, [&] { pile_tiles(ui); });
   }
   if (!has_panel(ui)) hand(ui);
 }
