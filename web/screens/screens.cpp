@@ -25,26 +25,6 @@ static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
 
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 
-// Of the open session, which looks at every reading: found anew only when the session has changed.
-struct PieceStyle {
-  std::uint64_t revision = 0;  // of the desk
-  show::Style style;
-};
-
-show::Style style_now(const App& app, PieceStyle& known) {
-  const AppSettings& s = app.shelf().settings;
-  if (app.session() != nullptr && known.revision != app.desk().revision()) {
-    known = {app.desk().revision(), show::style_of(app.session()->figures)};
-  }
-  show::Style style = app.session() != nullptr
-                          ? known.style
-                          : show::style_from(s.unit, s.price_unit, s.currency, s.division);
-  style.mark = mark_of(s);
-  style.month_first = s.date == "month-first";
-  style.twelve_hours = s.clock == "12";
-  return style;
-}
-
 void waiting(Ui& ui, std::string_view key) {
   auto body = ui.kit.scroll("waiting/body");
   ui.kit.heading(say("sessions.title"), 1, "waiting/title");
@@ -98,11 +78,29 @@ struct Screens::Inside {
     if (now != app.draft().scroll) app.set_scroll(now);
   }
 
+  // Of the open session, which looks at every reading: found anew only when the session has changed.
+  show::Style style_now() {
+    const AppSettings& s = app.shelf().settings;
+    const OpenSession* session = app.session();
+    if (session != nullptr && styled != app.desk().revision()) {
+      styled = app.desk().revision();
+      piece_style = show::style_of(session->figures);
+    }
+    show::Style style = session != nullptr
+                            ? piece_style
+                            : show::style_from(s.unit, s.price_unit, s.currency, s.division);
+    style.mark = mark_of(s);
+    style.month_first = s.date == "month-first";
+    style.twelve_hours = s.clock == "12";
+    return style;
+  }
+
   App& app;
   Kit kit;
   AccessList list;
   CutSeen cut;
-  PieceStyle style;
+  show::Style piece_style;
+  std::uint64_t styled = 0;  // the desk's revision that piece_style is of
   std::optional<Screen> shown;
   std::uint64_t drawn = 0;  // App's revision in the last frame
   bool first = true;
@@ -131,7 +129,7 @@ void Screens::frame(const FrameInput& input) {
   in.place_before(screen);
   in.app.begin_frame();
   in.kit.begin(now);
-  Ui ui{in.kit, in.app, style_now(in.app, in.style), in.cut};
+  Ui ui{in.kit, in.app, in.style_now(), in.cut};
   const bool ready = in.app.phase() == App::Phase::ready && in.app.opening().empty();
   const OneScreen& drawn = kScreens[static_cast<std::size_t>(screen)];
   const bool here = in.app.has(drawn.part);
