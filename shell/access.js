@@ -18,7 +18,7 @@ export function readList(text) {
       x: Number(f[4]), y: Number(f[5]), w: Number(f[6]), h: Number(f[7]),
       enabled: f[8] === '1', pressed: Number(f[9]), expanded: Number(f[10]), level: Number(f[11]),
       multiline: f[12] === '1', visible: f[13] === '1', maxLength: Number(f[14]),
-      position: Number(f[15]), setSize: Number(f[16]),
+      position: Number(f[15]), setSize: Number(f[16]), hint: f[17],
     };
   });
 }
@@ -176,6 +176,7 @@ export class Access {
   #dressBox(entry) {
     const { element, node } = entry;
     set(element, 'aria-label', node.label);
+    set(element, 'placeholder', node.hint);
     setFlag(element, 'disabled', !node.enabled);
     if (element.maxLength !== node.maxLength) element.maxLength = node.maxLength;
     // While someone types, the program's answers lag behind the keys: only what it changed by

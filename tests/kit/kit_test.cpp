@@ -1,6 +1,7 @@
 // The kit: targets, fit, fingers, keys and names, on screens that show every widget.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
@@ -318,6 +319,7 @@ TEST(Kit, AccessTextKeepsNodesAndFieldsApart) {
       "b";
   list[1].kind = AccessKind::button;
   list[1].x = 1.6F;
+  list[1].hint = "h";
   EXPECT_EQ(access_text(list),
             "7\x1f"
             "4\x1f"
@@ -334,7 +336,7 @@ TEST(Kit, AccessTextKeepsNodesAndFieldsApart) {
             "1\x1f"
             "200\x1f"
             "0\x1f"
-            "0\x1e"
+            "0\x1f\x1e"
             "0\x1f"
             "1\x1f\x1f\x1f"
             "2\x1f"
@@ -349,7 +351,27 @@ TEST(Kit, AccessTextKeepsNodesAndFieldsApart) {
             "1\x1f"
             "200\x1f"
             "0\x1f"
-            "0");
+            "0\x1fh");
+}
+
+TEST(Kit, AHintStandsInItsBoxForAsLongAsThatIsEmpty) {
+  Stage stage;
+  for (const bool empty : {true, false}) {
+    const AccessList& list = stage.frame([&](Kit& kit) {
+      kit.text_box("name", "Name", empty ? "" : "Loin", {.hint = "As the trade calls it"});
+    });
+    const AccessNode* box = Stage::find(list, "name");
+    ASSERT_NE(box, nullptr);
+    EXPECT_EQ(box->hint, "As the trade calls it");
+    const auto& nodes = stage.kit->frame().nodes;
+    const auto drawn =
+        std::ranges::find(nodes, std::string_view("As the trade calls it"), &Node::text);
+    EXPECT_EQ(drawn != nodes.end(), empty);
+    if (drawn != nodes.end()) {
+      EXPECT_GE(drawn->r.y, box->y);
+      EXPECT_LE(drawn->r.bottom(), box->y + box->h);
+    }
+  }
 }
 
 TEST(Kit, AnIdleScreenWantsNoFrame) {

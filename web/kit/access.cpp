@@ -44,7 +44,9 @@ std::string access_text(const AccessList& list) {
     field(out, static_cast<unsigned long>(n.visible));
     field(out, static_cast<unsigned long>(n.max_length));
     field(out, static_cast<unsigned long>(n.position));
-    out += std::to_string(n.set_size);
+    field(out, static_cast<unsigned long>(n.set_size));
+    field(out, n.hint);
+    out.pop_back();
   }
   return out;
 }

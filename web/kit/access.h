@@ -37,6 +37,7 @@ struct AccessNode {
   std::uint16_t max_length = 200;
   std::uint32_t position = 0;  // of its row in a list, from 1; 0: in none
   std::uint32_t set_size = 0;  // how many rows that list has, built or not
+  std::string hint;            // textbox: what is typed there, for as long as it is empty
 };
 
 using AccessList = std::vector<AccessNode>;

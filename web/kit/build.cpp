@@ -87,6 +87,7 @@ AccessNode& Frame::describe(int i, AccessKind kind, std::uint32_t id, std::strin
   a.multiline = false;
   a.max_length = 200;
   a.position = a.set_size = 0;
+  a.hint.clear();
   node(i).access = static_cast<int>(access_used++);
   if (node(i).id == 0) node(i).id = id;
   return a;

@@ -235,18 +235,17 @@ std::optional<TextChange> Kit::text_box(std::string_view path, std::string_view 
   n.pad_y = f.px(style::pad);
   n.least_h = f.px(options.multiline ? 2 * style::target : style::target);
   n.middle = !options.multiline;
-  TextLook look = words(f, style::type_body, options.enabled ? p.ink : p.disabled);
+  const Colour ink = !options.enabled ? p.disabled : value.empty() ? p.quiet : p.ink;
+  TextLook look = words(f, style::type_body, ink);
   look.stand_in = true;
-  f.add_text(value, look);
+  look.single = value.empty() && !options.multiline;
+  f.add_text(value.empty() ? options.hint : value, look);
   AccessNode& a = f.describe(i, AccessKind::textbox, id, label, value);
   a.enabled = options.enabled;
   a.multiline = options.multiline;
   a.max_length = options.max_length;
+  a.hint.assign(options.hint);
   f.close_box();
-  if (!options.hint.empty()) {
-    const int t = f.add_text(options.hint, words(f, style::type_small, p.quiet));
-    f.describe(t, AccessKind::text, id_of(joined(path, "/", "hint")), options.hint);
-  }
   f.close_box();
   if (f.typed.id == id) return f.typed;
   return std::nullopt;

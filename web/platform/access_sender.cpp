@@ -43,6 +43,7 @@ std::uint64_t hash_of(const AccessList& list) {
     hash.add(std::uint64_t{n.id});
     hash.add(n.label);
     hash.add(n.value);
+    hash.add(n.hint);
     for (const float px : {n.x, n.y, n.w, n.h}) hash.add(px);
     hash.add(std::uint64_t{static_cast<std::uint8_t>(n.kind)} | std::uint64_t{n.pressed} << 8U |
              std::uint64_t{n.expanded} << 16U | std::uint64_t{n.level} << 24U |

@@ -26,7 +26,7 @@ inline constexpr Word kDetailsWords[] = {
     {"details.piles-what", "Tap a pile to rename it, give it a worth, or break it down further."},
     {"details.pile-name", "Name of the pile"},
     {"details.pile-use", "Use"},
-    {"details.pile-use-hint", "Grind, stew, stock, render, staff meal"},
+    {"details.pile-use-hint", "Grind, stew, stock, staff meal"},
     {"details.role-label", "What it counts as"},
     {"details.by-difference", "Not weighed, by difference"},
     {"details.by-difference-detail", "It gets what is missing; nothing then checks the sum"},
