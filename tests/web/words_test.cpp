@@ -63,6 +63,37 @@ std::size_t args_of(std::string_view key) {
   return 1;
 }
 
+TEST(Words, AreThoseOfTheRegion) {
+  const std::vector<std::string> tables = [] {
+    std::vector<std::string> all;
+    for (const AppPart part : kParts) all.push_back(packed_words(part));
+    return all;
+  }();
+  const auto anew = [&](std::string_view region) {
+    forget_words();
+    spell_as(region);
+    for (const std::string& table : tables) add_words(table);
+  };
+  EXPECT_EQ(say("figure.labour"), "Labour");
+  EXPECT_EQ(say("set.leg.usable-trim"), "Grind");
+  anew("US");
+  EXPECT_EQ(say("figure.labour"), "Labor");
+  EXPECT_EQ(say("set.leg.usable-trim"), "Grind");
+  for (const std::string_view key : word_keys()) {
+    if (key.starts_with("spelling.")) continue;
+    EXPECT_EQ(say(key).find("abour"), std::string::npos) << key;
+  }
+  anew("GB");
+  EXPECT_EQ(say("figure.labour"), "Labour");
+  EXPECT_EQ(say("set.leg.usable-trim"), "Mince");
+  EXPECT_EQ(say("process.grinding"), "Minced");
+  anew("DE");
+  EXPECT_EQ(say("set.leg.usable-trim"), "Grind");
+  spell_as("US");  // also of words that are there
+  EXPECT_EQ(say("figure.labour"), "Labor");
+  anew("");
+}
+
 TEST(Words, EveryCodeHasASentence) {
   for (std::size_t n = 0; n < kCodes; ++n) {
     const std::string_view key = key_of(static_cast<Code>(n));

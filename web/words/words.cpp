@@ -17,7 +17,32 @@ using Catalogue = std::vector<Word>;
 struct Words {
   std::deque<std::string> texts;
   Catalogue all;
+  std::string region;
 };
+
+void replace_all(std::string& text, std::string_view from, std::string_view to) {
+  for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at)) {
+    text.replace(at, from.size(), to);
+    at += to.size();
+  }
+}
+
+void spell(Words& known) {
+  const std::string key = "spelling." + known.region;
+  const auto pairs = std::ranges::find(known.all, key, &Word::key);
+  if (pairs == known.all.end()) return;
+  for (Word& word : known.all) {
+    if (&word == &*pairs) continue;
+    std::string text(word.text);
+    for (std::string_view left = pairs->text; !left.empty();) {
+      const std::string_view pair = left.substr(0, left.find(' '));
+      left.remove_prefix(std::min(pair.size() + 1, left.size()));
+      const std::size_t middle = pair.find('=');
+      replace_all(text, pair.substr(0, middle), pair.substr(middle + 1));
+    }
+    if (text != word.text) word.text = known.texts.emplace_back(std::move(text));
+  }
+}
 
 void add(Words& known, std::string packed) {
   known.texts.push_back(std::move(packed));
@@ -32,6 +57,7 @@ void add(Words& known, std::string packed) {
     known.all.push_back({key, next()});
   }
   heap_sort(known.all, [](const Word& a, const Word& b) { return a.key < b.key; });
+  if (!known.region.empty()) spell(known);
 }
 
 Words at_the_start() {
@@ -121,9 +147,18 @@ std::string form_of(std::string_view key, double count) {
   return find(form) == nullptr ? std::string(key) : form;
 }
 
-void forget_words() { words() = {}; }
+void forget_words() {
+  Words none;
+  none.region = words().region;
+  words() = std::move(none);
+}
 
 void add_words(std::string packed) { add(words(), std::move(packed)); }
+
+void spell_as(std::string_view region) {
+  words().region = region;
+  spell(words());
+}
 
 bool has_words(std::string_view key) { return find(key) != nullptr; }
 

@@ -31,6 +31,9 @@ std::string form_of(std::string_view key, double count);
 // elsewhere they are there from the start.
 std::string packed_words(AppPart part);
 void add_words(std::string packed);
+// In the spelling and the trade words of a region (ISO 3166), where they differ from those of the tables: the
+// pairs "from=to" under the key "spelling.<region>". Also of what is added later.
+void spell_as(std::string_view region);
 // Before the words of another language are added.
 void forget_words();
 

@@ -6,6 +6,15 @@
 namespace tallyblock {
 
 inline constexpr Word kAppWords[] = {
+    // where the words of a region differ (words.h)
+    {"spelling.US", "abour=abor"},
+    {"spelling.PH", "abour=abor"},
+    {"spelling.GB", "Grind=Mince grind=mince Ground=Minced"},
+    {"spelling.IE", "Grind=Mince grind=mince Ground=Minced"},
+    {"spelling.AU", "Grind=Mince grind=mince Ground=Minced"},
+    {"spelling.NZ", "Grind=Mince grind=mince Ground=Minced"},
+    {"spelling.ZA", "Grind=Mince grind=mince Ground=Minced"},
+    {"spelling.IN", "Grind=Mince grind=mince Ground=Minced"},
     // trouble with saving
     {"trouble.ok", "Everything is saved."},
     {"trouble.quota",
