@@ -46,6 +46,17 @@ export async function offerFile(name, mime, bytes) {
   return 'out';
 }
 
+// Pixels of four bytes, the top row first, as a PNG file.
+export async function offerPicture(name, width, height, pixels) {
+  const canvas = document.createElement('canvas');
+  canvas.width = width;
+  canvas.height = height;
+  canvas.getContext('2d').putImageData(
+    new ImageData(new Uint8ClampedArray(pixels.buffer), width, height), 0, 0);
+  const png = await new Promise((done) => { canvas.toBlob(done, 'image/png'); });
+  return offerFile(name, 'image/png', png);
+}
+
 // Not more is read than can be kept soon.
 async function roomFor(program) {
   while (program.importing() > mostWaiting) await new Promise((go) => setTimeout(go, 20));

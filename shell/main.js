@@ -3,7 +3,7 @@
 import { Access } from './access.js';
 import { Awake } from './awake.js';
 import { Environment, locale } from './environment.js';
-import { filePicker, offerFile } from './files.js';
+import { filePicker, offerFile, offerPicture } from './files.js';
 import { Frames } from './frames.js';
 import { Input } from './input.js';
 import { Program } from './program.js';
@@ -208,6 +208,7 @@ class Page {
       ready: () => this.#ready(),
       offerFile: (name, mime, bytes) => // bytes are a copy
         offerFile(decoder.decode(name), decoder.decode(mime), bytes),
+      offerPicture: (name, width, height, pixels) => offerPicture(decoder.decode(name), width, height, pixels),
       pickFile: () => this.pickFile(),
       askPersist: () => {
         const asked = navigator.storage?.persist?.() ?? Promise.resolve(false);

@@ -8,8 +8,8 @@ import { partsOf, wasmOf, wordsOf } from './parts_list.mjs';
 // list of parts.
 export const FIRST_FRAME_KB = 170; // what is needed to draw and use the first screen
 export const BOARD_KB = 344; // what is loaded until the board, the result and where to cut can be used
-export const WHOLE_KB = 386; // all of it
-export const ASIDE_KB = 13; // what the offline copy holds beside the parts, and nobody waits for
+export const WHOLE_KB = 400; // all of it
+export const ASIDE_KB = 23; // what the offline copy holds beside the parts, and nobody waits for
 const LATER = /^(sw\.js|rescue\.js|read_any\.js|tallyblock-[a-z]+\.wasm|words-..-[a-z]+\.bin|both_stores\.js|second_store\.js|old_database\.js|notices\.txt|.*\.(png|ico|svg|webmanifest))$/;
 const ASIDE = /^(rescue\.js|read_any\.js|old_database\.js|notices\.txt|icon-.*\.png)$/;
 const LIST = fileURLToPath(new URL('../../web/platform/parts.txt', import.meta.url));

@@ -154,7 +154,53 @@ async function sameAgain(t) {
   await cook.sees(/^How many minutes did it take\?/);
 }
 
+// A case of turkeys in pounds and dollars on a new phone, no settings visited: how many touches a price takes.
+async function fewTouches(t) {
+  const cook = await t.cook({ viewport: { width: 390, height: 844 }, locale: 'en-US' });
+  const pounds = async (lb, oz, key) => {
+    for (const one of String(lb)) await cook.tap(one);
+    await cook.tap('lb');
+    for (const one of String(oz)) await cook.tap(one);
+    await cook.tap(key);
+  };
+  await cook.newPiece();
+  await cook.tap(/^Whole bird/);
+  await pounds(22, 8, 'Weigh in');
+  await pounds(7, 4, /^Breasts,/);
+  await pounds(6, 1, /^Legs,/);
+  await pounds(7, 12, /^Carcass,/);
+  await pounds(1, 4, /^Thrown out,/);
+  await cook.tap('Result');
+  await cook.keepField(/^Price, /, '2.15');
+  // 22.5 x 2.15 = 48.38 over 7.25 lb: 6.67 a pound
+  await cook.sees(/^Breasts, per lb.*\$6\.67/);
+  await t.picture('board-few-touches');
+  t.assert.ok(cook.taps <= 40, `${cook.taps} touches to the first cost per pound`);
+  const first = cook.taps;
+  // A portion like the last one: its digits and one key.
+  await cook.tap('Board');
+  await cook.digits('8.2');
+  await cook.tap('oz');
+  await cook.tap(/^Breasts,/);
+  let before = cook.taps;
+  await cook.digits('8');
+  await cook.tap(/^Into,/);
+  t.assert.equal(cook.taps - before, 2);
+  await cook.sees(/^8 oz/);
+  // On the wrong pile: two.
+  before = cook.taps;
+  await cook.correct(/^Legs/);
+  t.assert.equal(cook.taps - before, 2);
+  // How many lay there: two.
+  before = cook.taps;
+  await cook.correct(/^How many/);
+  await cook.tap('2');
+  t.assert.ok(cook.taps - before <= 3, `${cook.taps - before} touches to say how many`);
+  return `${first} touches to the first cost per pound`;
+}
+
 export const tests = [
+  { name: 'the first cost per pound takes at most 40 touches, a repeated portion its digits and one', run: fewTouches },
   { name: 'several pieces on the scale are counted, asked for and corrected', quick: true,
     run: severalPieces },
   { name: 'undo, notices and half-typed digits stay with their piece and field', quick: true,

@@ -166,7 +166,59 @@ async function many(t) {
   t.assert.equal((await t.app.find(cook.page, 'button', /^Beef tenderloin 44,/)).away, false, 'the place is kept');
 }
 
+// As a PNG of the screen's own drawing, asked for on the result, under Share and of the list.
+async function pictures(t) {
+  const cook = await t.cook();
+  await cook.loadSample();
+  await cook.tap(/^Beef tenderloin/);
+  await cook.tap('Result');
+  const sent = async (press) => {
+    const [file] = await Promise.all([cook.page.waitForEvent('download'), press()]);
+    const bytes = fs.readFileSync(await file.path());
+    t.assert.equal(bytes.subarray(1, 4).toString(), 'PNG');
+    const seen = await cook.page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const canvas = new OffscreenCanvas(image.width, image.height);
+      const paper = canvas.getContext('2d');
+      paper.drawImage(image, 0, 0);
+      const pixels = paper.getImageData(0, 0, image.width, image.height).data;
+      let garnet = 0, clear = 0;
+      for (let i = 0; i < pixels.length; i += 4) {
+        if (pixels[i] > 0x70 && pixels[i] < 0x98 && pixels[i + 1] < 0x40 && pixels[i + 2] < 0x50) garnet++;
+        if (pixels[i + 3] !== 255) clear++;
+      }
+      // the title is above, the foot below
+      const ink = (top) => pixels.subarray(4 * image.width * top, 4 * image.width * (top + 120)).some((v) => v < 0x40);
+      return { width: image.width, height: image.height, garnet, clear, above: ink(0), below: ink(image.height - 120) };
+    }, bytes.toString('base64'));
+    return { name: file.suggestedFilename(), bytes, ...seen };
+  };
+  const one = await sent(() => cook.tap('Share as a picture'));
+  t.assert.match(one.name, /^tallyblock-invented-beef-tenderloin-\d{4}-\d\d-\d\d\.png$/);
+  t.assert.equal(one.width, 1080);
+  t.assert.equal(one.clear, 0, 'nothing shines through');
+  t.assert.ok(one.height > 1080 && one.garnet > 50_000 && one.above && one.below, JSON.stringify({ ...one, bytes: 0 }));
+  fs.mkdirSync('.build/screens', { recursive: true });
+  fs.writeFileSync('.build/screens/shared-piece.png', one.bytes);
+  await cook.sees(/^Quality and trim/); // the screen is as it was
+  await t.picture('files-after-picture');
+  await cook.tap('More');
+  await cook.tap('Share');
+  const bare = await sent(() => cook.tap('Without names'));
+  const named = await sent(() => cook.tap('With who cut it'));
+  t.assert.ok(named.height > bare.height, 'a line more');
+  t.assert.equal(bare.height, one.height);
+  await cook.tap('Pieces');
+  await cook.tap('More');
+  const list = await sent(() => cook.tap('Pieces as a picture'));
+  t.assert.match(list.name, /^tallyblock-pieces-\d{4}-\d\d-\d\d\.png$/);
+  t.assert.ok(list.garnet > 5_000 && list.above && list.below);
+  fs.writeFileSync('.build/screens/shared-list.png', list.bytes);
+}
+
 export const tests = [
+  { name: 'a result and the list go out as pictures', quick: false, run: pictures },
   { name: 'exported, all wiped, imported: the same figures; a second time changes nothing', quick: true,
     run: thereAndBack },
   { name: 'a file without names has no names and no notes, and the same figures', quick: false,

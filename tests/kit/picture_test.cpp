@@ -1,9 +1,11 @@
 // The piece picture: areas, order, and what is said.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <random>
+#include <set>
 
 #include "kit_demo.h"
 #include "kit_stage.h"
@@ -202,6 +204,54 @@ TEST(PiecePicture, SaysItsNumbersInOneSentence) {
   EXPECT_EQ(n->label,
             "Pork loin, bone in, 4.86 kg: Portions 2.42 kg, 49.8 %; Tail for stew 0.52 kg, 10.7 %; "
             "Trim for mince 0.61 kg, 12.6 %; Not weighed yet 1.31 kg, 27.0 %.");
+}
+
+// A finger on the middle of each slab, then presses without a place.
+TEST(PiecePicture, TellsWhichSlabIsTouched) {
+  for (const bool both : {false, true}) {
+    Stage stage;
+    stage.size(390, 844, 2);
+    std::optional<std::size_t> touched;
+    std::size_t lit = 99;
+    const Stage::Screen screen = [&](Kit& kit) {
+      Piece weight = demo_weight(false), money = demo_money();
+      if (lit < weight.slabs.size()) weight.slabs[lit].lit = true;
+      weight.rest_lit = lit == weight.slabs.size();
+      const auto now = both ? weight_and_money(kit, "p", weight, money, PieceSize::small)
+                            : piece_picture(kit, "p", weight, {.touched = true});
+      if (now) touched = now;
+    };
+    stage.settle(screen);
+    const std::vector<Region> regions = stage.kit->frame().regions;
+    std::set<std::size_t> seen;
+    for (const Region& region : regions) {
+      EXPECT_EQ(region.id, Kit::id_of("p"));
+      EXPECT_GE(region.r.w, 2 * style::slab_target - 1) << "wide enough for a finger";
+      const float x = region.r.x + region.r.w / 2, y = region.r.y + region.r.h / 2;
+      stage.pointer(PointerKind::down, x, y);
+      stage.pointer(PointerKind::up, x, y);
+      touched.reset();
+      stage.settle(screen);
+      ASSERT_TRUE(touched.has_value());
+      const auto over = std::ranges::find_if(
+          regions, [&](const Region& other) { return &other > &region && other.r.contains(x, y); });
+      if (over == regions.end()) EXPECT_EQ(*touched, region.index);
+      seen.insert(*touched);
+    }
+    EXPECT_GE(seen.size(), 3U);
+    const std::size_t slabs = demo_weight(false).slabs.size();
+    const auto press = [&] {
+      stage.in.activated.push_back(Kit::id_of("p"));
+      touched.reset();
+      stage.settle(screen);
+      return touched.value_or(99);
+    };
+    EXPECT_EQ(press(), 0U);
+    lit = 0;
+    EXPECT_EQ(press(), 1U);
+    lit = slabs;  // the rest is the last: pressed again, it is put away
+    EXPECT_EQ(press(), slabs);
+  }
 }
 
 TEST(PiecePicture, MovesForAMomentWhenAWeightComesInAndNotAtAllWithReducedMotion) {

@@ -53,6 +53,7 @@ inline const Place places[] = {
     {"weigh-readings", Screen::weigh, "readings", {FieldKind::reading, ""}, "", true},
     {"weigh-pile", Screen::weigh, "pile", {FieldKind::reading, ""}, "", true},
     {"result", Screen::result, "", {}, "", true},
+    {"result-slab", Screen::result, "slab:portions", {}, "", true},
     {"result-price", Screen::result, "", {FieldKind::ready_cut, ""}, "31.5", true},
     {"result-empty", Screen::result, "", {}, "", false},
     {"result-costs", Screen::result, "chapter:costs", {}, "", true},

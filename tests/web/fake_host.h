@@ -36,6 +36,14 @@ class FakeHost : public Host {
                   const std::string& bytes) override {
     offered.push_back({name, mime, bytes});
   }
+  struct Drawn {
+    std::string name;
+    PictureOrder order;
+  };
+  std::vector<Drawn> pictures;
+  void offer_picture(const std::string& name, const PictureOrder& order) override {
+    pictures.push_back({name, order});
+  }
   void pick_file() override { ++picks; }
   void ask_persist() override { ++persists; }
   void adopt_update() override { ++adoptions; }

@@ -56,6 +56,7 @@ void App::run(const Asked& asked) {
     case What::caution_read: return rooms_.caution_read();
     case What::export_session: return export_session(asked.one, asked.number != 0);
     case What::export_backup: return export_backup();
+    case What::share_picture: return share_picture(!asked.one.empty(), asked.number != 0);
     case What::import_file: return rooms_.host.pick_file();
     case What::stop_import: return stop_import();
     case What::forget_refused: rooms_.porter.refused.clear(); return changed();

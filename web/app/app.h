@@ -137,6 +137,7 @@ class App {
   void new_session(), load_sample(), stop_import(), export_backup(), undo();
   void same_again(const std::string& session);
   void export_session(const std::string& session, bool with_names);
+  void share_picture(bool of_list, bool with_people);
   void new_session_now();
   void same_again_now(const std::string& session);
   void load_sample_now();
@@ -144,6 +145,7 @@ class App {
   void stop_import_now();
   void export_session_now(const std::string& session, bool with_names);
   void export_backup_now();
+  void share_picture_now(bool of_list, bool with_people);
   void on_file_now(const std::string& name, const std::string& bytes, bool last_piece);
   void undo_now();
   void rebuild_from(std::vector<Record> all);

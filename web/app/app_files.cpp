@@ -135,4 +135,13 @@ void App::export_backup_now() {
       });
 }
 
+void App::share_picture_now(bool of_list, bool with_people) {
+  Host& host = rooms_.host;
+  if (!of_list && session() == nullptr) return;
+  std::string name = of_list ? "tallyblock-pieces-" + day_text(host.utc_ms(), host.offset_minutes())
+                             : file_name_of(card_of(*session()));
+  if (!of_list) name.resize(name.rfind('.'));
+  host.offer_picture(name + ".png", {of_list, with_people});
+}
+
 }  // namespace tallyblock

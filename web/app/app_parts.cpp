@@ -68,6 +68,11 @@ void App::export_backup() {
   when_here(AppPart::office, "backup", [this] { export_backup_now(); });
 }
 
+void App::share_picture(bool of_list, bool with_people) {
+  when_here(AppPart::office, "picture",
+            [this, of_list, with_people] { share_picture_now(of_list, with_people); });
+}
+
 void App::on_file(const std::string& name, const std::string& bytes, bool last_piece) {
   when_here(AppPart::office, "",
             [this, name, bytes, last_piece] { on_file_now(name, bytes, last_piece); });

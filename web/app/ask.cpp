@@ -104,6 +104,9 @@ void export_session(App& app, const std::string& session, bool with_names) {
   put(app, What::export_session, session, {}, {}, with_names);
 }
 void export_backup(App& app) { put(app, What::export_backup); }
+void share_picture(App& app, bool of_list, bool with_people) {
+  put(app, What::share_picture, of_list ? "list" : "", {}, {}, with_people);
+}
 void import_file(App& app) { put(app, What::import_file); }
 void stop_import(App& app) { put(app, What::stop_import); }
 void forget_refused(App& app) { put(app, What::forget_refused); }

@@ -11,6 +11,11 @@ struct Locale {
   bool decimal_comma = false, twelve_hours = false, month_first = false;
 };
 
+// What is drawn as a picture to be shared: the open piece, or the list of all.
+struct PictureOrder {
+  bool of_list = false, with_people = false;
+};
+
 class Host {
  public:
   virtual ~Host() = default;
@@ -25,6 +30,8 @@ class Host {
   // Must be called inside the person's own gesture. Never answered.
   virtual void offer_file(const std::string& name, const std::string& mime,
                           const std::string& bytes) = 0;
+  // Draw that as a PNG file and hand it over in the same way.
+  virtual void offer_picture(const std::string& name, const PictureOrder& order) = 0;
   // Ask for one or more files; each comes back through App::on_file (in pieces for large ones).
   virtual void pick_file() = 0;
   // Ask the browser not to evict what is stored; answered through App::on_protected(bool).

@@ -119,6 +119,7 @@ void Frame::draw_node(int i, const Rect& clip) {
 void Frame::draw_all() {
   draw()->AddRectFilled(ImVec2(0, 0), ImVec2(in.width, in.height), colours().page);
   targets.clear();
+  regions.clear();
   const Rect screen = {0, 0, in.width, in.height};
   draw_node(0, screen);
   if (in.focused == 0) return;

@@ -115,6 +115,12 @@ struct Target {
   Rect r, clip;
   bool enabled = true;
 };
+// Part of a target, as drawn last; where they overlap the later one is meant.
+struct Region {
+  std::uint32_t id = 0;  // of the target
+  std::size_t index = 0;
+  Rect r;
+};
 struct ScrollArea {
   std::uint32_t id = 0;
   Rect view;
@@ -125,6 +131,9 @@ struct ScrollArea {
 struct ScrollState {
   std::uint32_t id = 0;
   float offset = 0, velocity = 0;  // px, px per second
+};
+struct Spot {
+  float x = 0, y = 0;
 };
 struct Happening {
   enum class What : std::uint8_t { nothing, pointer, wheel, key, activate, text } what{};
@@ -241,6 +250,7 @@ class Frame {
   bool is_short = false;  // ... and what scrolls then does
 
   std::vector<Target> targets;
+  std::vector<Region> regions;
   std::vector<ScrollArea> areas;
   std::vector<ScrollState> scrolls;
   std::vector<std::uint32_t> explained;  // figures that show their sentence
@@ -254,6 +264,7 @@ class Frame {
 
   // the one thing of this frame
   std::uint32_t tapped = 0;
+  std::optional<Spot> tapped_at;  // none: pressed by its id
   std::string key;
   TextChange typed;
   std::string keypad_key;

@@ -39,6 +39,7 @@ void Frame::take_in(const FrameInput& input) {
     h.text = t;
   }
   tapped = 0;
+  tapped_at.reset();
   key.clear();
   keypad_key.clear();
   typed = {};
@@ -211,6 +212,7 @@ void Frame::pointer_up(const PointerEvent& e) {
         std::abs(e.x - start_x) <= px(style::slop) && std::abs(e.y - start_y) <= px(style::slop);
     if (near || (t != nullptr && t->id == pressed)) {
       tapped = pressed;
+      tapped_at = Spot{e.x, e.y};
       acted = true;
     }
   }

@@ -106,6 +106,10 @@ bool Kit::key_pressed(std::string_view key) const {
   return !key.empty() && frame_->key == key && frame_->keypad_key.empty();
 }
 
+float Kit::content_height() const {
+  return frame_->nodes.empty() ? 0 : std::ceil(frame_->nodes.front().natural);
+}
+
 // ---- boxes
 
 void Kit::close_box() { frame_->close_box(); }

@@ -310,6 +310,7 @@ class Kit {
   bool dark() const;
   // A key that no keypad has taken, e.g. "Escape".
   bool key_pressed(std::string_view key) const;
+  float content_height() const;  // all of the frame that has ended needs, physical px
   static std::uint32_t id_of(std::string_view path);
 
   // ---- boxes

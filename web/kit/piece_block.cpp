@@ -74,6 +74,7 @@ PieceBlock::PieceBlock(Frame& f, const Piece& piece, std::uint32_t id)
   rest.amount = f.arena.keep(piece.rest_amount);
   rest.share = f.arena.keep(piece.rest_share);
   rest.look = Look::unweighed;
+  rest.lit = piece.rest_lit;
 }
 
 // Slabs are cut from the whole shape and then moved apart, so that the kerfs take nothing away.

@@ -41,6 +41,8 @@ class PieceBlock {
   void paint_title(Frame& f, float x, float y, float width) const;
   // Top left of the block. Labels above have their row over it.
   void paint(Frame& f, float x, float y);
+  // Where its slabs were painted, for the target `id` that they are parts of.
+  void add_regions(Frame& f, std::uint32_t id, float x, float y) const;
   void paint_list(Frame& f, float x, float y, float width) const;
 
   // Where slab i meets the horizontal line, as drawn last; both equal when it has no area.

@@ -31,8 +31,8 @@ float block_height(const Frame& f, float width, Room room) {
 
 class OnePiece final : public Painter {
  public:
-  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, PieceSize size)
-      : block_(f, piece, id), size_(size) {}
+  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, const PieceOptions& options)
+      : block_(f, piece, id), id_(id), size_(options.size), touched_(options.touched) {}
 
   float height(Frame& f, float width) override {
     h_ = block_height(f, width, is_full() ? Room::one : Room::slim);
@@ -54,6 +54,7 @@ class OnePiece final : public Painter {
     block_.paint_title(f, r.x, r.y, r.w);
     const float top = r.y + block_.title_height(f) + std::max(0.0F, std::floor(over / 2));
     block_.paint(f, r.x, top);
+    if (touched_) block_.add_regions(f, id_, r.x, top);
     if (is_full()) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
   }
 
@@ -63,7 +64,9 @@ class OnePiece final : public Painter {
 
   PieceBlock block_;
   float h_ = 0, all_ = 0;
+  std::uint32_t id_;
   PieceSize size_;
+  bool touched_;
 };
 
 // A point on the way down, slow at both ends.
@@ -85,7 +88,7 @@ Piece with_one_label(Piece piece) {
 class TwoPieces final : public Painter {
  public:
   TwoPieces(Frame& f, const Piece& weight, const Piece& money, std::uint32_t id, bool full)
-      : weight_(f, weight, id), money_(f, money, id * 16777619U + 1), full_(full) {}
+      : weight_(f, weight, id), money_(f, money, id * 16777619U + 1), id_(id), full_(full) {}
 
   float height(Frame& f, float width) override {
     const float h = block_height(f, width, full_ ? Room::two : Room::pair);
@@ -113,6 +116,8 @@ class TwoPieces final : public Painter {
     paint_strands(f, r.x, above, money_top);  // they lie under both blocks
     weight_.paint(f, r.x, above);
     money_.paint(f, r.x, money_top);
+    weight_.add_regions(f, id_, r.x, above);
+    money_.add_regions(f, id_, r.x, money_top);
     y += money_.full_height() + money_.row_height();
     money_.paint_title(f, r.x, y + f.px(style::grid), r.w);
     y += money_.title_height(f);
@@ -152,14 +157,40 @@ class TwoPieces final : public Painter {
   }
 
   PieceBlock weight_, money_;
+  std::uint32_t id_;
   float strands_ = 0;
   bool full_;
 };
 
+// The one under the finger; of a press without a place the one after that which is lit, after the last none.
+std::optional<std::size_t> touched_slab(Frame& f, int node, std::uint32_t id, const Piece& piece,
+                                        const std::string& sentence) {
+  const bool tapped = f.make_target(node, id, true);
+  f.describe(node, AccessKind::button, id, sentence);
+  if (!tapped) return std::nullopt;
+  std::optional<std::size_t> found;
+  if (f.tapped_at) {
+    for (const Region& region : f.regions) {
+      if (region.id == id && region.r.contains(f.tapped_at->x, f.tapped_at->y)) {
+        found = region.index;
+      }
+    }
+    return found;
+  }
+  const auto lit = std::ranges::find(piece.slabs, true, &Slab::lit);
+  const bool none = lit == piece.slabs.end() && !piece.rest_lit;
+  const auto now = static_cast<std::size_t>(lit - piece.slabs.begin());
+  for (const Region& region : f.regions) {
+    const bool after = none || region.index > now;
+    if (region.id == id && after && (!found || region.index < *found)) found = region.index;
+  }
+  return found || none ? found : now;
+}
+
 }  // namespace
 
-void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
-                   const PieceOptions& options) {
+std::optional<std::size_t> piece_picture(Kit& kit, std::string_view path, const Piece& piece,
+                                         const PieceOptions& options) {
   Frame& f = kit.frame();
   const std::uint32_t id = Kit::id_of(path);
   Piece drawn = piece;
@@ -167,21 +198,24 @@ void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
     drawn.title.clear();
     drawn.whole.clear();
   }
-  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.size));
+  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options));
   f.node(i).stretch = true;
+  if (options.touched) return touched_slab(f, i, id, piece, PieceBlock::sentence_of(piece));
   f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
+  return std::nullopt;
 }
 
-void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money,
-                      PieceSize size) {
+std::optional<std::size_t> weight_and_money(Kit& kit, std::string_view path, const Piece& weight,
+                                            const Piece& money, PieceSize size) {
   Frame& f = kit.frame();
   const std::uint32_t id = Kit::id_of(path);
   const bool full = size == PieceSize::full;
   auto painter = std::make_unique<TwoPieces>(f, full ? weight : with_one_label(weight),
                                              full ? money : with_one_label(money), id, full);
   const int i = f.add_painter(std::move(painter));
-  f.describe(i, AccessKind::image, id,
-             parts::joined(PieceBlock::sentence_of(weight), " ", PieceBlock::sentence_of(money)));
+  return touched_slab(
+      f, i, id, weight,
+      parts::joined(PieceBlock::sentence_of(weight), " ", PieceBlock::sentence_of(money)));
 }
 
 }  // namespace tallyblock

@@ -8,6 +8,7 @@
 // than the whole, the shape is the sum and what lies beyond the whole is outlined as too much; the slabs
 // up to there fill the whole (the doubt is the screen's to say).
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,6 +36,7 @@ struct Piece {
       rest_name;  // "Not weighed yet", shown for the rest of the whole; empty: the rest has no label
   std::string rest_amount, rest_share;
   std::string sentence;  // for who does not see it; empty: made from the above
+  bool rest_lit = false;
 };
 
 enum class PieceSize : std::uint8_t {
@@ -45,16 +47,20 @@ enum class PieceSize : std::uint8_t {
 
 struct PieceOptions {
   PieceSize size = PieceSize::full;
-  bool titled = true;  // false: title and whole stand above already
+  bool titled = true;    // false: title and whole stand above already
+  bool touched = false;  // its slabs are targets
 };
 
-void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
-                   const PieceOptions& options = {});
+// The slab that was touched: its place, beyond the last one the rest. Narrow slabs are wider targets than they
+// are drawn.
+std::optional<std::size_t> piece_picture(Kit& kit, std::string_view path, const Piece& piece,
+                                         const PieceOptions& options = {});
 
 // Weight above, money below, a strand from each slab to its worth: waste shrinks to nothing, the
 // portions swell. The slabs of both must be the same piles in the same order.
 // Small: low, with one large label each, what the largest slab comes to.
-void weight_and_money(Kit& kit, std::string_view path, const Piece& weight, const Piece& money,
-                      PieceSize size = PieceSize::full);
+// Slabs of both are targets: the place of the one that was touched.
+std::optional<std::size_t> weight_and_money(Kit& kit, std::string_view path, const Piece& weight,
+                                            const Piece& money, PieceSize size = PieceSize::full);
 
 }  // namespace tallyblock

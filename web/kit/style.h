@@ -68,6 +68,10 @@ inline constexpr float broad_from = 840, broad_height = 480;
 // On larger screens letters grow by the lesser of width and height over these, so much at most.
 inline constexpr float grow_width = 860, grow_height = 640, grow_most = 1.8F;
 
+// ---- a picture to be shared
+inline constexpr float picture_ratio = 2;
+inline constexpr int picture_passes = 8;
+
 // ---- piece picture
 inline constexpr float piece_height = 124, piece_height_small = 92, piece_height_slim = 48,
                        piece_height_tiny = 40, piece_height_most = 380;
@@ -76,6 +80,7 @@ inline constexpr float piece_aspect = 0.28F, piece_aspect_small = 0.2F;  // heig
 inline constexpr float piece_low_screen = 480;
 inline constexpr float piece_wide = 6.5F;  // width by height, at most
 inline constexpr float piece_tiny_wide = 4.5F;
+inline constexpr float slab_target = 40;  // a narrower slab is touched as if it were so wide
 inline constexpr float kerf = 3.5F;         // between slabs
 inline constexpr float piece_side = 0.11F;  // side face by height
 // ---- the cleaned piece, measured and cut

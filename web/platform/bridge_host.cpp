@@ -29,6 +29,11 @@ void BridgeHost::offer_file(const std::string& name, const std::string& mime,
   page::offer_file(name, mime, bytes);
 }
 
+void BridgeHost::offer_picture(const std::string& name, const PictureOrder& order) {
+  picture_ = Picture{name, order};
+  page::want_frame();
+}
+
 void BridgeHost::pick_file() { page::pick_file(); }
 void BridgeHost::ask_persist() { page::ask_persist(); }
 void BridgeHost::adopt_update() { page::adopt_update(); }

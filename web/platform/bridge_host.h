@@ -1,5 +1,7 @@
 // Host over the page: clock, randomness, files, other windows (web/app/host.h says what each does).
 #pragma once
+#include <optional>
+#include <string>
 #include <utility>
 
 #include "web/app/host.h"
@@ -16,6 +18,13 @@ class BridgeHost final : public Host {
   void set_locale(Locale locale) { locale_ = std::move(locale); }
   void offer_file(const std::string& name, const std::string& mime,
                   const std::string& bytes) override;
+  // Drawn when the frames of the gesture are built (wasm_main.cpp).
+  void offer_picture(const std::string& name, const PictureOrder& order) override;
+  struct Picture {
+    std::string name;
+    PictureOrder order;
+  };
+  std::optional<Picture> take_picture() { return std::exchange(picture_, std::nullopt); }
   void pick_file() override;
   void ask_persist() override;
   void adopt_update() override;
@@ -27,6 +36,7 @@ class BridgeHost final : public Host {
 
  private:
   Locale locale_;
+  std::optional<Picture> picture_;
 };
 
 }  // namespace tallyblock

@@ -20,6 +20,10 @@ EM_JS(void, js_offer_file,
   Module["page"]["offerFile"](HEAPU8.subarray(name, name + name_n),
                               HEAPU8.subarray(mime, mime + mime_n), HEAPU8.slice(p, p + n));
 });
+EM_JS(void, js_offer_picture, (const char* name, int name_n, int w, int h, const std::uint8_t* p), {
+  Module["page"]["offerPicture"](HEAPU8.subarray(name, name + name_n), w, h,
+                                 HEAPU8.slice(p, p + 4 * w * h));
+});
 EM_JS(void, js_pick_file, (), { Module["page"]["pickFile"](); });
 EM_JS(void, js_ask_persist, (), { Module["page"]["askPersist"](); });
 EM_JS(void, js_adopt_update, (), { Module["page"]["adoptUpdate"](); });
@@ -63,6 +67,10 @@ void want_frame() { js_want_frame(); }
 void ready() { js_ready(); }
 void offer_file(std::string_view name, std::string_view mime, std::string_view bytes) {
   js_offer_file(name.data(), length(name), mime.data(), length(mime), bytes.data(), length(bytes));
+}
+void offer_picture(std::string_view name, int width, int height,
+                   std::span<const std::uint8_t> pixels) {
+  js_offer_picture(name.data(), length(name), width, height, pixels.data());
 }
 void pick_file() { js_pick_file(); }
 void ask_persist() { js_ask_persist(); }

@@ -4,6 +4,7 @@
 // keeps are copied here (storeCommit, offerFile). Nothing is answered from inside a call.
 #pragma once
 #include <cstdint>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -16,6 +17,9 @@ void want_frame();
 // The first frame that shows the person's data has been drawn.
 void ready();
 void offer_file(std::string_view name, std::string_view mime, std::string_view bytes);
+// Four bytes a pixel, the top row first.
+void offer_picture(std::string_view name, int width, int height,
+                   std::span<const std::uint8_t> pixels);
 void pick_file();
 void ask_persist();
 void adopt_update();

@@ -37,6 +37,34 @@ void Surface::draw(ImDrawData* data, std::uint32_t ground) {
   ImGui_ImplOpenGL3_RenderDrawData(data);
 }
 
+std::vector<std::uint8_t> Surface::pixels(ImDrawData* data, std::uint32_t ground) {
+  const auto width = static_cast<GLsizei>(data->DisplaySize.x);
+  const auto height = static_cast<GLsizei>(data->DisplaySize.y);
+  GLuint frame = 0, store = 0;
+  glGenFramebuffers(1, &frame);
+  glGenRenderbuffers(1, &store);
+  glBindFramebuffer(GL_FRAMEBUFFER, frame);
+  glBindRenderbuffer(GL_RENDERBUFFER, store);
+  glRenderbufferStorage(GL_RENDERBUFFER, GL_RGBA8, width, height);
+  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, store);
+  std::vector<std::uint8_t> out;
+  if (!is_lost_ && glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE) {
+    draw(data, ground);
+    const std::size_t row = static_cast<std::size_t>(width) * 4;
+    std::vector<std::uint8_t> drawn(row * static_cast<std::size_t>(height));
+    glReadPixels(0, 0, width, height, GL_RGBA, GL_UNSIGNED_BYTE, drawn.data());
+    out.reserve(drawn.size());
+    for (std::size_t below = drawn.size(); below > 0; below -= row) {  // its bottom row is first
+      const auto from = drawn.begin() + static_cast<std::ptrdiff_t>(below - row);
+      out.insert(out.end(), from, from + static_cast<std::ptrdiff_t>(row));
+    }
+  }
+  glBindFramebuffer(GL_FRAMEBUFFER, 0);
+  glDeleteRenderbuffers(1, &store);
+  glDeleteFramebuffers(1, &frame);
+  return out;
+}
+
 void Surface::lost() { is_lost_ = true; }
 
 void Surface::restored() {

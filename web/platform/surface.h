@@ -4,6 +4,7 @@
 // restored. The page owns the canvas's size; the viewport follows the frame's size.
 #pragma once
 #include <cstdint>
+#include <vector>
 
 struct ImDrawData;
 
@@ -18,6 +19,8 @@ class Surface {
   void begin_frame();
   // Draws a frame of the kit on `ground` (0xAABBGGRR).
   void draw(ImDrawData* data, std::uint32_t ground);
+  // The same into memory: four bytes a pixel, the top row first; empty where nothing can be drawn.
+  std::vector<std::uint8_t> pixels(ImDrawData* data, std::uint32_t ground);
   void lost();
   void restored();
 

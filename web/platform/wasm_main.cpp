@@ -91,6 +91,33 @@ void changed() {
   page::want_frame();
 }
 
+// A picture to be shared is drawn beside the screen, within the person's own gesture too.
+void send_picture(const std::string& name, const PictureOrder& order) {
+  surface.begin_frame();
+  ImDrawData* drawn = program->screens.picture(order);
+  const auto pixels = surface.pixels(drawn, palette(program->screens.dark()).page);
+  if (pixels.empty()) return;
+  constexpr int width = Screens::picture_width;
+  page::offer_picture(name, width, static_cast<int>(pixels.size()) / 4 / width, pixels);
+}
+
+// Called by their place alone, so that they need not be here from the start (parts.txt).
+void send_piece(const BridgeHost::Picture& wanted) {
+  send_picture(wanted.name, {false, wanted.order.with_people});
+}
+void send_list(const BridgeHost::Picture& wanted) {
+  send_picture(wanted.name, {true, wanted.order.with_people});
+}
+constexpr void (*kSend[])(const BridgeHost::Picture&) = {send_piece, send_list};
+
+// Drawing it may move letters in the font's texture: true, the frame must be built anew.
+bool share_picture() {
+  const auto wanted = program->host.take_picture();
+  if (!wanted) return false;
+  kSend[wanted->order.of_list ? 1 : 0](*wanted);
+  return true;
+}
+
 // Acts on what came in within the person's own gesture; what it came to is drawn with the next frame.
 void act_now() {
   if (program == nullptr) return;
@@ -99,7 +126,7 @@ void act_now() {
     if (!program->screens.wants_frame()) break;
   }
   page::want_frame();
-  is_built = true;
+  is_built = !share_picture();
 }
 
 void tell_theme() {
@@ -155,7 +182,7 @@ int start(std::string_view font, std::string_view build, int schema) {
 }
 
 int frame(double ms) {
-  if (!is_built) build_frame(ms);
+  if (share_picture() || !is_built) build_frame(ms);
   is_built = false;
   surface.draw(program->screens.kit().drawn(), palette(program->screens.dark()).page);
   const bool more = program->screens.wants_frame();
@@ -277,6 +304,7 @@ EMSCRIPTEN_KEEPALIVE void tb_protected(int granted) {
 EMSCRIPTEN_KEEPALIVE void tb_locale(char* region, int length, int decimal_comma, int twelve_hours,
                                     int month_first) {
   locale = {Given(region, length).text(), decimal_comma != 0, twelve_hours != 0, month_first != 0};
+  spell_as(locale.region);
 }
 
 EMSCRIPTEN_KEEPALIVE void tb_words(char* packed, int length) {

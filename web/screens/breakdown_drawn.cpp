@@ -11,6 +11,10 @@ Look look_of(const BreakdownRow& row) {
   return row.is_rest && row.weight < Mass() ? Look::unweighed : Look::loss;
 }
 
+bool is_lit(const BreakdownRow& row, std::string_view lit) {
+  return !lit.empty() && slab_key(row) == lit;
+}
+
 Slab slab_of(const BreakdownRow& row, bool money) {
   Slab slab;
   slab.name = row.name;
@@ -24,6 +28,10 @@ Slab slab_of(const BreakdownRow& row, bool money) {
 
 }  // namespace
 
+std::string slab_key(const BreakdownRow& row) {
+  return !row.pile.empty() ? row.pile : row.is_rest ? "rest" : row.name;
+}
+
 Piece weight_piece(const Breakdown& breakdown, const std::string& title,
                    const std::string& rest_name, std::string_view lit) {
   Piece piece;
@@ -33,23 +41,26 @@ Piece weight_piece(const Breakdown& breakdown, const std::string& title,
   for (const BreakdownRow& row : breakdown.rows) {
     if (!row.is_rest) {
       piece.slabs.push_back(slab_of(row, false));
-      piece.slabs.back().lit = !lit.empty() && row.pile == lit;
+      piece.slabs.back().lit = is_lit(row, lit);
     } else if (row.weight > Mass()) {
       piece.rest_name = rest_name;
       piece.rest_amount = row.weight_shown;
       piece.rest_share = row.share_shown;
+      piece.rest_lit = is_lit(row, lit);
     }
   }
   return piece;
 }
 
-Piece money_piece(const Breakdown& breakdown, const std::string& title) {
+Piece money_piece(const Breakdown& breakdown, const std::string& title, std::string_view lit) {
   Piece piece;
   piece.title = title;
   piece.whole = breakdown.cost_shown;
   piece.value = breakdown.cost ? breakdown.cost->in_units() : 0.0;
   for (const BreakdownRow& row : breakdown.rows) {
-    if (!row.is_rest) piece.slabs.push_back(slab_of(row, true));
+    if (row.is_rest) continue;
+    piece.slabs.push_back(slab_of(row, true));
+    piece.slabs.back().lit = is_lit(row, lit);
   }
   return piece;
 }

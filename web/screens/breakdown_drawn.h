@@ -8,10 +8,13 @@
 
 namespace tallyblock {
 
-// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting". The pile `lit` stands out.
+// Of a row among those of one piece.
+std::string slab_key(const BreakdownRow& row);
+// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting". The row of key `lit` stands
+// out.
 Piece weight_piece(const Breakdown& breakdown, const std::string& title,
                    const std::string& rest_name, std::string_view lit = {});
-Piece money_piece(const Breakdown& breakdown, const std::string& title);
+Piece money_piece(const Breakdown& breakdown, const std::string& title, std::string_view lit = {});
 void breakdown_table(Ui& ui, const Breakdown& breakdown, const std::string& rest_name);
 
 }  // namespace tallyblock

@@ -125,8 +125,10 @@ void warnings(Ui& ui) {
 }
 
 bool is_about_weighing(std::string_view key) {
-  return key == "notice.weighed" || key == "notice.taken-off" || key == "notice.choose-pile" ||
-         key == "notice.new-session";
+  constexpr std::string_view keys[] = {
+      "notice.weighed",      "notice.taken-off", "notice.choose-pile", "notice.moved",
+      "notice.counted-anew", "notice.anew",      "notice.new-session"};
+  return std::ranges::find(keys, key) != std::end(keys);
 }
 
 void notice(Ui& ui) {

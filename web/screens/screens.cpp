@@ -99,6 +99,7 @@ struct Screens::Inside {
   Kit kit;
   AccessList list;
   CutSeen cut;
+  std::unique_ptr<Kit> apart;  // of a picture
   show::Style piece_style;
   std::uint64_t styled = 0;  // the desk's revision that piece_style is of
   std::optional<Screen> shown;
@@ -152,6 +153,32 @@ void Screens::frame(const FrameInput& input) {
   in.app.after_frame();
 }
 
+ImDrawData* Screens::picture(const PictureOrder& order) {
+  Inside& in = *inside_;
+  in.apart = std::make_unique<Kit>();
+  FrameInput paper;
+  paper.ratio = style::picture_ratio;
+  paper.width = static_cast<float>(picture_width);
+  paper.height = paper.width;
+  paper.dark = in.is_dark;
+  paper.reduced_motion = true;
+  // How high it is is known when it is laid out; and with the height the blocks grow, up to a most.
+  for (int pass = 0; pass < style::picture_passes; ++pass) {
+    in.apart->begin(paper);
+    Ui ui{*in.apart, in.app, in.style_now(), in.cut};
+    if (order.of_list) {
+      picture_of_list(ui, order.with_people);
+    } else {
+      picture_of_piece(ui, order.with_people);
+    }
+    in.apart->end();
+    const float needed = in.apart->content_height();
+    if (pass > 0 && needed <= paper.height) break;
+    paper.height = std::max(paper.width, needed);
+  }
+  return in.apart->drawn();
+}
+
 const AccessList& Screens::access() const { return inside_->list; }
 
 bool Screens::wants_frame() const {
@@ -159,6 +186,8 @@ bool Screens::wants_frame() const {
 }
 
 Kit& Screens::kit() { return inside_->kit; }
+
+Kit& Screens::picture_kit() { return *inside_->apart; }
 
 bool Screens::dark() const { return inside_->is_dark; }
 

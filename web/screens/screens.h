@@ -10,10 +10,13 @@
 #include "web/app/app.h"
 #include "web/kit/access.h"
 
+struct ImDrawData;
+
 namespace tallyblock {
 
 class Kit;
-struct FrameInput;  // kit.h: size, ratio, text scale, theme, insets, time, pointer, keys, focus
+struct PictureOrder;  // web/app/host.h
+struct FrameInput;    // kit.h: size, ratio, text scale, theme, insets, time, pointer, keys, focus
 
 class Screens {
  public:
@@ -30,6 +33,11 @@ class Screens {
   bool wants_frame() const;
   // What was drawn, for tests that measure it.
   Kit& kit();
+  // A frame apart, to be shared: as wide as said and as high as it needs, in the theme in force. Its data is
+  // valid until the next one. Precondition: the part that draws it is here.
+  static constexpr int picture_width = 1080;
+  ImDrawData* picture(const PictureOrder& order);
+  Kit& picture_kit();  // that drew it, for tests
   // The theme in force: App's setting, or the system's where the setting says so.
   bool dark() const;
 

@@ -129,6 +129,13 @@ bool is_open(const Ui& ui, const std::string& key) {
 
 }  // namespace
 
+void lines_alone(Ui& ui, Wanted what) {
+  for (const Chapter& line : lines_of(ui, what)) {
+    if (line.key == "doubts" || line.value.empty() || line.tone == Tone::quiet) continue;
+    ui.kit.chapter("picture/" + line.key, line.title, {.value = line.value, .tone = line.tone});
+  }
+}
+
 void chapters(Ui& ui, Wanted what) {
   for (const Chapter& line : lines_of(ui, what)) {
     const bool open = is_open(ui, line.key);

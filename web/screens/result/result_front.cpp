@@ -95,6 +95,21 @@ void asking_card(Ui& ui, Wanted what) {
   }
 }
 
+// What is told of one slab of the pictures: the open panel.
+constexpr std::string_view kSlab = "slab:";
+
+std::string touched(const Ui& ui) {
+  return ui.panel().starts_with(kSlab) ? ui.panel().substr(kSlab.size()) : std::string();
+}
+
+void slab_line(Ui& ui, const BreakdownRow& row, const std::string& rest) {
+  std::string told = row.weight_shown;
+  for (const std::string& more : {row.share_shown, row.money_shown}) {
+    if (!more.empty()) told = say("result.and", {told, more});
+  }
+  ui.kit.figure("result/slab", row.is_rest ? rest : row.name, told);
+}
+
 }  // namespace
 
 const TargetFigures* answered_target(const Figures& figures) {
@@ -160,16 +175,22 @@ void answer(Ui& ui) {
                    shown->work.empty() ? Tone::quiet : Tone::normal, "result/answer-parts");
 }
 
-void pictures(Ui& ui, Wanted what) {
+void pictures(Ui& ui, Wanted what, PieceSize size) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   if (breakdown.rows.empty() || !breakdown.whole) return;
   const std::string rest = say(what == Wanted::left ? "weigh.not-weighed-yet" : "result.loss");
-  const Piece weight = weight_piece(breakdown, say("result.weight-bought"), rest);
-  if (breakdown.cost && !lacks_the_answer(what)) {
-    return weight_and_money(ui.kit, "result/pictures", weight,
-                            money_piece(breakdown, say("result.paid")), PieceSize::small);
+  const std::string lit = touched(ui);
+  const Piece weight = weight_piece(breakdown, say("result.weight-bought"), rest, lit);
+  const bool both = breakdown.cost && !lacks_the_answer(what);
+  const auto slab = both ? weight_and_money(ui.kit, "result/pictures", weight,
+                                            money_piece(breakdown, say("result.paid"), lit), size)
+                         : piece_picture(ui.kit, "result/picture", weight, {.touched = true});
+  if (slab && *slab < breakdown.rows.size()) {
+    const std::string key = slab_key(breakdown.rows[*slab]);
+    ask::open_panel(ui.app, key == lit ? "" : std::string(kSlab) + key);
   }
-  piece_picture(ui.kit, "result/picture", weight);
+  const auto row = std::ranges::find(breakdown.rows, lit, slab_key);
+  if (!lit.empty() && row != breakdown.rows.end()) slab_line(ui, *row, rest);
 }
 
 }  // namespace tallyblock

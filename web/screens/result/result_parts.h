@@ -1,5 +1,6 @@
 // Parts of the result screen; only its own files use them.
 #pragma once
+#include "web/kit/piece_picture.h"
 #include "web/screens/parts.h"
 
 namespace tallyblock {
@@ -22,8 +23,9 @@ std::string portions_name(const Figures& figures);  // of their pile, if there i
 
 void card(Ui& ui, Wanted what);
 void answer(Ui& ui);
-void pictures(Ui& ui, Wanted what);
+void pictures(Ui& ui, Wanted what, PieceSize size = PieceSize::small);
 void chapters(Ui& ui, Wanted what);
+void lines_alone(Ui& ui, Wanted what);  // what is known of them, for a picture
 
 // What a chapter holds.
 void doubts_part(Ui& ui);

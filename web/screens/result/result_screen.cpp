@@ -1,6 +1,7 @@
 // What one portion costs, where the weight and the money went, and a few lines that open in their place.
 #include "result_parts.h"
 #include "web/screens/screen_list.h"
+#include "web/words/words.h"
 
 namespace tallyblock {
 namespace {
@@ -9,6 +10,13 @@ void front(Ui& ui, Wanted what) {
   if (!lacks_the_answer(what)) answer(ui);
   card(ui, what);
   pictures(ui, what);
+}
+
+void below(Ui& ui, Wanted what) {
+  chapters(ui, what);
+  if (ui.kit.button("result/share", say("result.share-picture"))) {
+    ask::share_picture(ui.app, false, false);
+  }
 }
 
 void body_of_result(Ui& ui) {
@@ -22,10 +30,10 @@ void body_of_result(Ui& ui) {
       front(ui, what);
     }
     auto column = ui.kit.column();
-    return chapters(ui, what);
+    return below(ui, what);
   }
   front(ui, what);
-  chapters(ui, what);
+  below(ui, what);
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 // The pieces: the one in work, then all others, a card each; and the way to a new one.
+#include <algorithm>
 #include <vector>
 
 #include "sessions_parts.h"
@@ -48,11 +49,12 @@ std::string detail_of(const SessionCard& card, const show::Style& reader) {
 }
 
 // Who cut it, and whether it was cut well.
-std::string note_of(const SessionCard& card) {
-  if (!card.quality) return card.people;
+std::string note_of(const SessionCard& card, bool with_people) {
+  const std::string people = with_people ? card.people : std::string();
+  if (!card.quality) return people;
   const std::string quality =
       say(*card.quality ? "sessions.quality-passed" : "sessions.quality-failed");
-  return card.people.empty() ? quality : say("sessions.note", {card.people, quality});
+  return people.empty() ? quality : say("sessions.note", {people, quality});
 }
 
 // What went where, of the whole; what is not known stays empty.
@@ -137,21 +139,23 @@ void in_work(Ui& ui, const SessionCard& card) {
   }
 }
 
+bool one_card(Ui& ui, const SessionCard& card, bool with_people) {
+  const std::string title = title_on(card), detail = detail_of(card, ui.style);
+  const std::string note = note_of(card, with_people);
+  const CardFigure figure = figure_of(card, ui.style);
+  PieceCardOptions options;
+  options.detail = detail;
+  options.note = note;
+  if (card.quality == false) options.tone = Tone::warn;
+  options.figure = figure.value;
+  options.of = figure.of;
+  return piece_card(ui.kit, "sessions/" + card.id, title, block_of(card), options);
+}
+
 void list(Ui& ui, const Cards& cards) {
   for (auto rows = ui.kit.rows("sessions/rows", cards.size()); rows.next();) {
     const SessionCard& card = *cards[rows.at()];
-    const std::string title = title_on(card), detail = detail_of(card, ui.style);
-    const std::string note = note_of(card);
-    const CardFigure figure = figure_of(card, ui.style);
-    PieceCardOptions options;
-    options.detail = detail;
-    options.note = note;
-    if (card.quality == false) options.tone = Tone::warn;
-    options.figure = figure.value;
-    options.of = figure.of;
-    if (piece_card(ui.kit, "sessions/" + card.id, title, block_of(card), options)) {
-      ask::open(ui.app, card.id);
-    }
+    if (one_card(ui, card, true)) ask::open(ui.app, card.id);
   }
 }
 
@@ -227,6 +231,22 @@ void state_of_list(Ui& ui) {
   }
   import_progress(ui);
   refused_files(ui);
+}
+
+void picture_of_list(Ui& ui, bool with_people) {
+  constexpr std::size_t most = 12;
+  const Cards cards = listed(ui);
+  ui.kit.space();
+  ui.kit.heading(say("sessions.list"), 1, "picture/title");
+  for (std::size_t i = 0; i < std::min(most, cards.size()); ++i) {
+    one_card(ui, *cards[i], with_people);
+  }
+  if (cards.size() > most) {
+    ui.kit.paragraph(say("picture.more", {std::to_string(cards.size() - most)}), Tone::quiet,
+                     "picture/more");
+  }
+  ui.kit.paragraph(say("picture.foot"), Tone::quiet, "picture/foot");
+  ui.kit.space();
 }
 
 void sessions_screen(Ui& ui) {

@@ -41,6 +41,14 @@ void files(Ui& ui) {
   if (any && ui.kit.button("more/backup", say("more.backup"))) {
     ask::export_backup(ui.app);
   }
+  if (any && ui.kit.button("more/picture", say("more.picture"))) {
+    ask::share_picture(ui.app, true, false);
+  }
+  const bool people = std::ranges::any_of(
+      ui.app.shelf().cards, [](const SessionCard& card) { return !card.people.empty(); });
+  if (people && ui.kit.button("more/picture-people", say("more.picture-people"))) {
+    ask::share_picture(ui.app, true, true);
+  }
   sample(ui);
   if (any && !ui.app.page().is_protected.value_or(false) &&
       ui.kit.button("more/protect", say("more.protect"))) {

@@ -5,6 +5,22 @@
 
 namespace tallyblock {
 
+namespace {
+
+void picture(Ui& ui) {
+  ui.kit.heading(say("share.picture"), 2);
+  auto grid = ui.kit.grid(2, 144);
+  if (ui.kit.button("share/picture", say("share.picture-bare"))) {
+    ask::share_picture(ui.app, false, false);
+  }
+  if (!ui.figures().people.empty() &&
+      ui.kit.button("share/picture-people", say("share.picture-people"))) {
+    ask::share_picture(ui.app, false, true);
+  }
+}
+
+}  // namespace
+
 void share_screen(Ui& ui) {
   top(ui, say("share.title", {title_of(ui.figures())}), "share/title");
   warnings(ui);
@@ -21,6 +37,7 @@ void share_screen(Ui& ui) {
                       {.detail = say("share.without-names-detail")})) {
       ask::export_session(ui.app, id, false);
     }
+    picture(ui);
     ui.kit.heading(say("share.all"), 2);
     ui.kit.paragraph(say("share.all-what"), Tone::quiet);
     auto grid = ui.kit.grid(2, 144);

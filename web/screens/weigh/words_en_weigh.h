@@ -6,7 +6,7 @@ namespace tallyblock {
 
 inline constexpr Word kWeighWords[] = {
     {"weigh.what", "What is on the board?"},
-    {"weigh.what-hint", "Beef tenderloin, whole turkey, side of salmon"},
+    {"weigh.what-hint", "Beef loin, side of salmon"},
     {"weigh.whole", "Weigh the whole piece in"},
     {"weigh.whole-detail", "As it lies on the board, unwrapped"},
     {"weigh.not-weighed-yet", "Not weighed yet"},
