@@ -46,7 +46,8 @@ std::optional<double> kept_at_loss(double loss) { return possible(ratio_of(1.0 -
 std::optional<Cooking> cooking(const CookingInput& input) {
   if (!finite_above_zero(input.raw.in_grams())) return std::nullopt;
   const auto& trim = input.trim_yield;
-  if (trim && !(*trim > 0.0 && *trim <= 1.0)) return std::nullopt;
+  const bool trim_possible = !trim || (*trim > 0.0 && *trim <= 1.0);
+  if (!trim_possible) return std::nullopt;
   Cooking out;
   out.served = input.raw;
   for (const CookingStage& stage : input.stages) {

@@ -13,6 +13,8 @@ namespace {
 
 constexpr double kEnough = 1.0 - 1e-9;
 
+bool is_yield(double value) { return value > 0.0 && value <= 1.0; }
+
 Mass needed_weight(const Needed& needed) {
   return static_cast<double>(needed.portions) * needed.portion;
 }
@@ -49,7 +51,7 @@ std::optional<PackOrder> order_of(const Needed& needed, const Pack& pack, std::s
 }
 
 std::optional<double> cost_of(const Offer& offer) {
-  if (!(offer.yield > 0.0 && offer.yield <= 1.0)) return std::nullopt;
+  if (!is_yield(offer.yield)) return std::nullopt;
   return ratio_of((offer.price - offer.credit + offer.labour).per(MassUnit::gram), offer.yield);
 }
 
@@ -61,7 +63,7 @@ void fill_flips(const Offer& offer, double rival, RankedOffer& out) {
   }
   const auto yield =
       ratio_of((offer.price - offer.credit + offer.labour).per(MassUnit::gram), rival);
-  if (yield && *yield > 0.0 && *yield <= 1.0) out.flips_at_yield = yield;
+  if (yield && is_yield(*yield)) out.flips_at_yield = yield;
 }
 
 }  // namespace
@@ -102,7 +104,7 @@ std::optional<PackOrder> order_from_log(const Needed& needed, const Spread& gram
 }
 
 std::optional<PackOrder> order_at_yield(const Needed& needed, double yield, const Pack& pack) {
-  if (!possible(needed, pack) || !(yield > 0.0 && yield <= 1.0)) return std::nullopt;
+  if (!possible(needed, pack) || !is_yield(yield)) return std::nullopt;
   const Mass whole = static_cast<double>(pack.pieces) * pack.piece;
   const long packs =
       packs_to_buy(static_cast<double>(needed.portions), needed.portion, yield, whole);

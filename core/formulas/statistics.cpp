@@ -55,7 +55,8 @@ std::optional<double> quantile(std::vector<double> values, double share) {
   if (values.empty() || !all_finite(values)) return std::nullopt;
   const double n = static_cast<double>(values.size());
   const double position = whole_if_close(share * (n + 1.0));
-  if (!(position >= 1.0 && position <= n)) return std::nullopt;
+  const bool within = position >= 1.0 && position <= n;
+  if (!within) return std::nullopt;
   heap_sort(values);
   const auto below = static_cast<std::size_t>(position);
   const double low = values[below - 1];
