@@ -8,7 +8,7 @@ const text = async (cook, pattern) => {
 
 async function measure(cook) {
   await cook.begin('Pork loin', '5200');
-  await cook.tap('Cut');
+  await cook.tap('Where to cut');
   await cook.tap('How long is it?');
   for (const figure of ['600', '130', '80']) {
     await cook.digits(figure);

@@ -11,8 +11,8 @@ namespace {
 struct AtBoard : BoardActs {
   Rect rect(std::string_view path) {
     at.settle();
-    for (const Target& t : at.drawn().targets) {
-      if (t.id == Kit::id_of(path)) return t.r;
+    for (const AccessNode& n : at.access()) {
+      if (n.id == Kit::id_of(path)) return {n.x, n.y, n.w, n.h};
     }
     return {};
   }

@@ -78,7 +78,7 @@ TEST_F(CutScreens, TellWhatToDoWithABlockAndHowOneCuts) {
   block("420");
   EXPECT_TRUE(says("Trim ")) << words();
   EXPECT_TRUE(says(" to come to its target")) << words();
-  EXPECT_TRUE(says("After a few blocks")) << words();
+  EXPECT_TRUE(says("shows after a few blocks")) << words();
   for (int i = 0; i < 3; ++i) block("380");
   EXPECT_TRUE(says("heavy. The marks allow for it")) << words();
   EXPECT_TRUE(says("Block 4, 2 × 190 g, within tolerance")) << words();

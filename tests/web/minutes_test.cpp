@@ -20,7 +20,7 @@ class AtTheResult : public ::testing::Test {
     rig.pump();
     rig.name("piece", "Loin");
     rig.enter(FieldKind::drained, "2000");
-    at.go(Screen::result, "chapter:buy");
+    at.go(Screen::result, "chapter:work");
   }
   bool shows(std::string_view path) {
     at.settle();
@@ -80,7 +80,7 @@ TEST_F(Minutes, TypedInsteadTakeThePlaceOfTimedOnesUntilThatIsUndone) {
   EXPECT_DOUBLE_EQ(timed(), 0.0);
   EXPECT_DOUBLE_EQ(typed(), 40.0);
   EXPECT_EQ(rig.notice(), "notice.minutes-instead");
-  EXPECT_EQ(rig->draft().panel, "chapter:buy") << "where they were typed";
+  EXPECT_EQ(rig->draft().panel, "chapter:work") << "where they were typed";
   ask::undo(*rig);
   rig.pump();
   EXPECT_DOUBLE_EQ(timed(), 22.0);
@@ -136,7 +136,7 @@ class ReadyCutForPieces : public AtTheResult {
   ReadyCutForPieces() {
     rig.enter(FieldKind::price_per_mass, "10");
     rig.weigh("portions", "900");
-    at.go(Screen::result, "chapter:buy");
+    at.go(Screen::result, "chapter:work");
   }
   double per_kg() {
     const auto& price = rig.figures().ready_cut;

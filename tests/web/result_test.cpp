@@ -56,7 +56,7 @@ TEST_F(Result, OfAPieceOfWhichAllIsKnownIsOneAnswerTwoPicturesAndAFewLines) {
   EXPECT_TRUE(shows("result/pictures"));
   EXPECT_FALSE(shows("result/card"));
   EXPECT_EQ(line_said("costs"), "Portions, per kg, with work, 15.14 € ");
-  EXPECT_EQ(line_said("buy"), "Cutting it yourself saved, 22.84 € ");
+  EXPECT_EQ(line_said("buy"), "Cheaper than ready-cut, in all, 22.84 € ");
   EXPECT_EQ(line_said("portions"), "On target, 8 of 8 ");
   EXPECT_EQ(line_said("loss"), "Lost in cutting, 10 g ");
   EXPECT_FALSE(line("doubts"));
@@ -242,15 +242,15 @@ TEST_F(Result, InPoundsAndDollarsSpeaksOfPounds) {
   EXPECT_EQ(said("result/factors-say").find("kilo"), std::string::npos);
 }
 
-TEST_F(Result, TakesTheCentOfTheWorkSoThatTheTwoPartsAddUp) {
+TEST_F(Result, TakesTheCentOfTheLargerPartSoThatTheTwoAddUp) {
   TargetFigures target;
   target.cost = Money::units(1.004);
   target.cost_with_labour = Money::units(1.508);
   const auto shown = show::portion_shown(target, {});
   ASSERT_TRUE(shown);
   EXPECT_EQ(shown->total, "1.51 €");
-  EXPECT_EQ(shown->goods, "1.00 €");
-  EXPECT_EQ(shown->work, "0.51 €");
+  EXPECT_EQ(shown->goods, "1.01 €");
+  EXPECT_EQ(shown->work, "0.50 €");
 }
 
 TEST_F(Result, ShowsHalfAGramWhereOneWasTyped) {

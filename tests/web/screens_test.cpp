@@ -21,6 +21,7 @@ TEST(WeighScreen, HasEveryKeyOnASmallPhoneWithUpToSixPiles) {
     at.rig.pump();
     at.open(piece);
     ask::dismiss_notice(at.app());
+    at.go(Screen::weigh);
     if (at.rig.figures().settings.unit == "lb-oz") ask::set_unit(at.app(), "oz");
     for (;;) {
       at.go(Screen::weigh, "");

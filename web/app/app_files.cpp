@@ -89,9 +89,9 @@ void App::import_batch(std::vector<SessionFile>& files, std::vector<Fetched>& he
 void App::offer(const OpenSession& session, bool with_names) {
   const Parcel parcel = parcel_of(session, with_names);
   rooms_.host.offer_file(parcel.name, parcel.mime, parcel.bytes);
-  if (parcel.parts > 1)
-    rooms_.tell(form_of("notice.export-parted", static_cast<double>(parcel.parts)),
-                {std::to_string(parcel.parts)});
+  if (parcel.parts < 2) return rooms_.tell("notice.handed-over", {parcel.name});
+  rooms_.tell(form_of("notice.export-parted", static_cast<double>(parcel.parts)),
+              {std::to_string(parcel.parts)});
 }
 
 void App::export_session_now(const std::string& session, bool with_names) {
@@ -122,6 +122,7 @@ void App::export_backup_now() {
         if (backup.lines > 0) {
           const Parcel parcel = parcel_of(backup, day_text(host.utc_ms(), host.offset_minutes()));
           host.offer_file(parcel.name, parcel.mime, parcel.bytes);
+          rooms_.tell("notice.handed-over", {parcel.name});
         }
         if (status != StoreStatus::ok)
           return rooms_.tell_error("notice.backup-partial", {say(trouble_key(status))});
@@ -141,7 +142,9 @@ void App::share_picture_now(bool of_list, bool with_people) {
   std::string name = of_list ? "tallyblock-pieces-" + day_text(host.utc_ms(), host.offset_minutes())
                              : file_name_of(card_of(*session()));
   if (!of_list) name.resize(name.rfind('.'));
-  host.offer_picture(name + ".png", {of_list, with_people});
+  name += ".png";
+  host.offer_picture(name, {of_list, with_people});
+  rooms_.tell("notice.handed-over", {name});
 }
 
 }  // namespace tallyblock

@@ -4,6 +4,7 @@
 #include "app.h"
 #include "web/app/acts/acts_of_sessions.h"
 #include "web/app/shelf/sample.h"
+#include "web/figures/doubts.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -37,9 +38,19 @@ void App::same_again_now(const std::string& session) {
   fetch(session, begin);
 }
 
+namespace {
+
+// A piece in work is gone on with; of one that is done the result is looked at.
+Screen first_seen(const Figures& figures) {
+  const bool done = all_is_weighed(figures) && figures.yield && figures.yield->cost_per_primary;
+  return done ? Screen::result : Screen::weigh;
+}
+
+}  // namespace
+
 void App::open(const std::string& session) {
   if (phase_ != Phase::ready) return;
-  if (desk().is_open(session)) return rooms_.go(Screen::weigh);
+  if (desk().is_open(session)) return rooms_.go(first_seen(this->session()->figures));
   opening_ = session;
   changed();
   fetch(session, [this, session](StoreStatus status, const OpenSession& found) {
@@ -51,6 +62,7 @@ void App::open(const std::string& session) {
     if (found.set.empty()) return rooms_.tell_error("notice.not-there");
     rooms_.notices.going_on();
     rooms_.show(found);
+    rooms_.go(first_seen(this->session()->figures));
     if (found.unreadable > 0) {
       rooms_.tell_error("notice.unreadable-entries", {std::to_string(found.unreadable)});
     }

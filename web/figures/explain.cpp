@@ -98,6 +98,10 @@ std::vector<Code> missing_costs(const Figures& f) {
   return f.needs.empty() ? std::vector{Code::need_whole_weight} : f.needs;
 }
 
+bool is_work_known(const Figures& figures) {
+  return figures.labour.has_value() || (figures.minutes_known && figures.minutes == 0.0);
+}
+
 std::string pile_name(const PileFigures& pile) {
   return pile.name.empty() ? say("role." + std::string(name_of(pile.role))) : pile.name;
 }

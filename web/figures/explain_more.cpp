@@ -95,12 +95,12 @@ void add_bought(const Writer& w, const MakeOrBuy& m, PricePerMass ready_cut, con
   const std::string credit = w.c(costs.credit);
   const std::string paid = w.c(costs.paid);
   const std::string same_trim = w.p(ready_cut);
-  if (m.saving && f.minutes_known) {
+  if (m.saving && is_work_known(f)) {
     lines.push_back(w.money(
         "saving", *m.saving,
         same_trim + " × " + primary + " + " + credit + " − " + paid + " − " + w.c(m.labour)));
   }
-  if (m.may_be_spoiled && m.primary_at_break_even && f.minutes_known) {
+  if (m.may_be_spoiled && m.primary_at_break_even && is_work_known(f)) {
     const std::string v = w.p(m.miscut_value);
     // Weights and prices by the price unit; the last factor turns that into the unit shown.
     const double unit = show::in_unit(Mass::of(1.0, w.s.price_unit), w.s);
@@ -192,9 +192,10 @@ Lines make_or_buy(const Figures& f, const show::Style& style) {
   }
   const std::string bought = w.p(*same_trim) + " × " + primary + " + " + credit;
   if (m.break_even_minutes && f.settings.wage_per_hour) {
-    lines.push_back(w.line(
-        "break-even-minutes", say("show.minutes", {show::number(*m.break_even_minutes, 0, w.s)}),
-        {}, "(" + bought + " − " + paid + ") × 60 ÷ " + w.c(*f.settings.wage_per_hour)));
+    lines.push_back(
+        w.line("break-even-minutes",
+               say("show.minutes", {show::number(*m.break_even_minutes, 1, w.s)}), {},
+               "(" + bought + " − " + paid + ") × 60 ÷ " + w.c(*f.settings.wage_per_hour)));
   }
   if (m.break_even_ap_price && costs->whole) {
     lines.push_back(w.price("break-even-ap-price", *m.break_even_ap_price,

@@ -160,6 +160,10 @@ std::string money(Money money, const Style& style) {
   return money_figures(money.in_units(), style);
 }
 
+std::string typed_money(std::string_view digits, const Style& style) {
+  return with_currency(std::string(digits), style);
+}
+
 std::string currency_name(const Style& style) {
   for (const Symbol& symbol : kSymbols) {
     if (symbol.code == style.currency) return std::string(symbol.text);
@@ -182,8 +186,13 @@ std::string percent(double ratio, const Style& style) {
 
 std::string factor(double value, const Style& style) { return number(value, 2, style); }
 
-std::string minutes(double minutes) {
-  const double whole = round_half_even(std::isfinite(minutes) ? minutes : 0.0, 0);
+std::string minutes(double minutes, const Style& style) {
+  const double known = std::isfinite(minutes) ? minutes : 0.0;
+  const double whole = round_half_even(known, 0);
+  constexpr double seen = 0.05;  // of a minute: what was timed is no whole number of them
+  if (known < 60.0 && std::abs(known - whole) >= seen) {
+    return say("show.minutes", {number(known, 1, style)});
+  }
   const long all = static_cast<long>(std::clamp(whole, 0.0, 1e7));
   if (all < 60) return say("show.minutes", {std::to_string(all)});
   return say("show.hours-minutes", {std::to_string(all / 60), std::to_string(all % 60)});
@@ -241,10 +250,14 @@ std::optional<PortionShown> portion_shown(const TargetFigures& target, const Sty
   out.total = money(target.cost_with_labour.value_or(*target.cost), style);
   if (!target.cost_with_labour) return out;
   const int decimals = money_decimals(style.currency);
-  out.goods = money(*target.cost, style);
-  out.work = money_figures(round_half_up(target.cost_with_labour->in_units(), decimals) -
-                               round_half_up(target.cost->in_units(), decimals),
-                           style);
+  // As a till rounds; where the two do not add up to the whole the larger one takes the cent.
+  const double whole = round_half_up(target.cost_with_labour->in_units(), decimals);
+  const double labour = target.cost_with_labour->in_units() - target.cost->in_units();
+  double goods = round_half_up(target.cost->in_units(), decimals);
+  double work = round_half_up(labour, decimals);
+  (goods >= work ? goods : work) = whole - (goods >= work ? work : goods);
+  out.goods = money(Money::units(goods), style);
+  out.work = money_figures(work, style);
   return out;
 }
 

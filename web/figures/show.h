@@ -54,12 +54,14 @@ double in_unit(Mass mass, const Style& style);
 std::string money(Money money, const Style& style);           // "18.80 €", "$18.80"
 std::string money_figures(double units, const Style& style);  // with the currency, from a number
 std::string price(PricePerMass price, const Style& style);    // "18.80 € per kg"
-std::string currency_name(const Style& style);                // "€", "CHF"
-std::string price_unit_name(const Style& style);              // "kg", "lb"
-std::string percent(double ratio, const Style& style);        // 0.615 -> "61.5 %"
-std::string factor(double value, const Style& style);         // "1.43"
-std::string minutes(double minutes);                          // "38 min", "1 h 5 min"
-std::string clock(std::int64_t ms);                           // running timer: "0:12" h:min
+// Digits as typed, with the sign of the currency where that stands.
+std::string typed_money(std::string_view digits, const Style& style);
+std::string currency_name(const Style& style);            // "€", "CHF"
+std::string price_unit_name(const Style& style);          // "kg", "lb"
+std::string percent(double ratio, const Style& style);    // 0.615 -> "61.5 %"
+std::string factor(double value, const Style& style);     // "1.43"
+std::string minutes(double minutes, const Style& style);  // "38 min", "23.3 min", "1 h 5 min"
+std::string clock(std::int64_t ms);                       // running timer: "0:12" h:min
 // "25 Nov 2026, 09:13" or "Nov 25, 2026, 9:13 am"; 0: not certain
 std::string date(std::int64_t utc_ms, int offset_minutes, const Style& style);
 int money_decimals(std::string_view currency);  // 2; 0 for JPY and the like
@@ -69,7 +71,7 @@ struct CostShown {
   double net = 0.0, credit = 0.0;       // of the portions; of the other piles together
   std::map<std::string, double> piles;  // by key, those that are credited
 };
-// What one portion costs, as shown everywhere; the work is what the other two leave, so that the cents add up.
+// What one portion costs, as shown everywhere; where the cents do not add up the larger part takes one.
 struct PortionShown {
   std::string total, goods, work;  // without labour only the total
 };

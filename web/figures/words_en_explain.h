@@ -25,9 +25,9 @@ inline constexpr Word kExplainWords[] = {
     {"figure.usable-share", "Everything usable, of the whole"},
     {"explain.usable-share",
      "Portions, secondary cuts and usable trim over the whole weight as purchased: {0} = {1}."},
-    {"figure.loss", "Loss in cutting"},
+    {"figure.loss", "Lost in cutting"},
     {"explain.loss", "What lay on the board less every pile: {0} = {1}."},
-    {"figure.loss-share", "Loss in cutting, of the whole"},
+    {"figure.loss-share", "Lost in cutting, of the whole"},
     {"explain.loss-share", "The loss in cutting over the whole weight as purchased: {0} = {1}."},
     // costs
     {"figure.cost", "Paid for the whole piece"},

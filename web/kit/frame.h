@@ -115,7 +115,7 @@ struct Target {
   Rect r, clip;
   bool enabled = true;
 };
-// Part of a target, as drawn last; where they overlap the later one is meant.
+// Part of a target, as drawn last.
 struct Region {
   std::uint32_t id = 0;  // of the target
   std::size_t index = 0;

@@ -126,6 +126,7 @@ struct FigureOptions {
   Tone tone = Tone::normal;
   std::string_view unit = {};   // set smaller behind the value
   std::string_view doubt = {};  // said below, always visible
+  std::string_view name = {};   // for who does not see it, where there is no label
   // One sentence with its own numbers. If given, the figure is a target; tapping shows or hides the
   // sentence (the kit remembers which are open).
   std::string_view explain = {};
@@ -150,6 +151,7 @@ struct DisplayOptions {
   std::string_view hint = {};     // quiet, when there are no digits yet
   std::string_view problem = {};  // why the digits were not taken
   bool active = true;             // the keypad types here
+  bool opens = false;             // a target: something can be done about what it shows
   bool done = false;              // the digits are entered: shown until the next one is typed
   std::string_view note = {};     // below the label
   std::string_view said = {};     // told at once to who does not see it, e.g. that it is saved

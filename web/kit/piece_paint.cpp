@@ -74,16 +74,12 @@ void PieceBlock::paint(Frame& f, float x, float y) {
 
 void PieceBlock::add_regions(Frame& f, std::uint32_t id, float x, float y) const {
   const float narrow = f.px(style::slab_target);
-  const auto add = [&](std::size_t i, bool is_narrow) {
-    if (slabs_[i].size() < 3) return;
+  for (std::size_t i = 0; i < slabs_.size(); ++i) {
+    if (slabs_[i].size() < 3) continue;
     const auto [left, right] = std::ranges::minmax(slabs_[i], {}, &Point::x);
     const float more = std::max(0.0F, (narrow - (right.x - left.x)) / 2);
-    if ((more > 0) != is_narrow) return;
     const Rect r = {x + left.x - more, y, right.x - left.x + 2 * more, full_height()};
     f.regions.push_back({id, i, r});
-  };
-  for (const bool is_narrow : {false, true}) {  // these win over their neighbours
-    for (std::size_t i = 0; i < slabs_.size(); ++i) add(i, is_narrow);
   }
 }
 

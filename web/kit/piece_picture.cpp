@@ -170,10 +170,14 @@ std::optional<std::size_t> touched_slab(Frame& f, int node, std::uint32_t id, co
   if (!tapped) return std::nullopt;
   std::optional<std::size_t> found;
   if (f.tapped_at) {
+    float nearest =
+        1;  // from its middle, by half of its width: narrow ones share what lies between them
     for (const Region& region : f.regions) {
-      if (region.id == id && region.r.contains(f.tapped_at->x, f.tapped_at->y)) {
-        found = region.index;
-      }
+      if (region.id != id || !region.r.contains(f.tapped_at->x, f.tapped_at->y)) continue;
+      const float half = region.r.w / 2;
+      const float off = std::abs(f.tapped_at->x - (region.r.x + half)) / half;
+      if (off <= nearest) found = region.index;
+      nearest = std::min(nearest, off);
     }
     return found;
   }

@@ -81,7 +81,7 @@ void Kit::figure(std::string_view path, std::string_view label, std::string_view
     a.value = shown;
     a.expanded = open ? 1 : 0;
   } else {
-    f.describe(i, AccessKind::value, id, label, shown);
+    f.describe(i, AccessKind::value, id, label.empty() ? options.name : label, shown);
   }
   if (!options.doubt.empty()) {
     const int t = f.add_text(options.doubt, words(f, style::type_small, f.colours().warn));

@@ -15,7 +15,7 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   f.node(outer).gap = f.px(style::grid);
   const int i = f.open_box(Flow::across);
   f.node(i).stretch = true;
-  const bool tapped = f.make_target(i, id, true);
+  const bool tapped = options.opens && f.make_target(i, id, true);
   card(f, f.node(i), f.is_pressed(id));
   Node& n = f.node(i);
   n.rigid = true;
@@ -56,8 +56,11 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   }
   const std::string shown =
       joined(joined(is_empty ? options.hint : digits, " ", options.unit), ", ", options.note);
-  AccessNode& a = f.describe(i, AccessKind::button, id, joined(label, ": ", shown), shown);
-  a.pressed = options.active ? 1 : 0;
+  if (options.opens) {
+    f.describe(i, AccessKind::button, id, joined(label, ": ", shown), shown);
+  } else {
+    f.describe(i, AccessKind::value, id, label, shown);
+  }
   f.close_box();
   if (!options.problem.empty()) {
     const int t = f.add_text(options.problem, words(f, style::type_small, p.bad));

@@ -267,15 +267,16 @@ void ask_minutes(Ui& ui) {
   const auto typed = parse_minutes(draft.digits, "minutes");
   if (!typed) return;
   const double before = ui.figures().minutes + static_cast<double>(ui.app.timer_ms()) / 60'000.0;
-  ui.kit.paragraph(say("minutes.ask", {show::minutes(before)}), Tone::normal, "minutes/ask");
+  ui.kit.paragraph(say("minutes.ask", {show::minutes(before, ui.style)}), Tone::normal,
+                   "minutes/ask");
   auto row = ui.kit.row({1, 1});
-  const std::string instead = say("minutes.in-all", {show::minutes(typed->value)});
-  const std::string more = say("minutes.in-all", {show::minutes(before + typed->value)});
+  const std::string instead = say("minutes.in-all", {show::minutes(typed->value, ui.style)});
+  const std::string more = say("minutes.in-all", {show::minutes(before + typed->value, ui.style)});
   const bool is_instead =
       ui.kit.button("minutes/instead", say("minutes.instead"), {.detail = instead});
   if (!ui.kit.button("minutes/more", say("minutes.more"), {.detail = more}) && !is_instead) return;
   ask::keep_minutes(ui.app, is_instead);
-  if (draft.screen == Screen::result) ask::open_panel(ui.app, "chapter:buy");
+  if (draft.screen == Screen::result) ask::open_panel(ui.app, "chapter:work");
 }
 
 void keypad_sheet(Ui& ui) {

@@ -14,13 +14,13 @@ std::string as_entered(const Ui& ui, const body::Price& price) {
 }
 
 // The timer's part stands beside what was typed.
-std::string minutes_words(const Figures& f) {
+std::string minutes_words(const Figures& f, const show::Style& style) {
   if (!f.minutes_known) return {};
-  std::string all = show::minutes(f.minutes);
+  std::string all = show::minutes(f.minutes, style);
   if (f.minutes_timed == 0.0) return all;
   if (f.minutes_typed == 0.0) return say("result.minutes-timed", {all});
   return say("result.minutes-both",
-             {all, show::minutes(f.minutes_timed), show::minutes(f.minutes_typed)});
+             {all, show::minutes(f.minutes_timed, style), show::minutes(f.minutes_typed, style)});
 }
 
 // By weight, or for so many pieces of such a weight.
@@ -65,7 +65,6 @@ void price_fields(Ui& ui) {
 }
 
 void ready_cut_fields(Ui& ui) {
-  const Figures& f = ui.figures();
   auto grid = ui.kit.grid(2, 144);
   std::string yield;
   const body::Price* entered = price_entered(ui, "ready-cut");
@@ -74,7 +73,12 @@ void ready_cut_fields(Ui& ui) {
     yield = show::percent(entered->quoted_yield->value, ui.style);
   }
   field(ui, {FieldKind::ready_cut_yield, ""}, yield);
-  field(ui, {FieldKind::minutes, ""}, minutes_words(f));
+}
+
+void work_fields(Ui& ui) {
+  const Figures& f = ui.figures();
+  auto grid = ui.kit.grid(2, 144);
+  field(ui, {FieldKind::minutes, ""}, minutes_words(f, ui.style));
   field(ui, {FieldKind::wage, ""},
         f.settings.wage_per_hour
             ? say("show.per", {show::money(*f.settings.wage_per_hour, ui.style), say("show.hour")})

@@ -12,6 +12,7 @@ struct Ui;
 std::string price_or_empty(const std::optional<PricePerMass>& price, const show::Style& style);
 
 void price_fields(Ui& ui);      // what the piece was priced at, by weight or in all
-void ready_cut_fields(Ui& ui);  // what it is compared with: ready-cut price, minutes, wage
+void ready_cut_fields(Ui& ui);  // what it is compared with
+void work_fields(Ui& ui);       // minutes and wage
 
 }  // namespace tallyblock

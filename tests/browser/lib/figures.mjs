@@ -9,8 +9,8 @@ export const shownFigures = [
   [/^Portions, of the whole: ([-\d.]+) %$/, (r) => r.primary_ratio, 100],
   [/^Portions and secondary cuts, of the whole: ([-\d.]+) %$/, (r) => r.primary_and_secondary_ratio, 100],
   [/^Everything usable, of the whole: ([-\d.]+) %$/, (r) => r.usable_ratio, 100],
-  [/^Loss in cutting: ([-\d.]+) g$/, (r) => r.loss_g],
-  [/^Loss in cutting, of the whole: ([-\d.]+) %$/, (r) => r.loss_ratio, 100],
+  [/^Lost in cutting: ([-\d.]+) g$/, (r) => r.loss_g],
+  [/^Lost in cutting, of the whole: ([-\d.]+) %$/, (r) => r.loss_ratio, 100],
   [/^Paid for the whole piece: ([-\d.]+) €$/, (r) => r.cost],
   [/^Value of the other piles: ([-\d.]+) €$/, (r) => r.by_product_value],
   [/^Value of the portions \(net cost\): ([-\d.]+) €$/, (r) => r.net_cost],
@@ -36,7 +36,7 @@ export const shownFigures = [
   [/^Portion cost without labour, [^:]+: ([-\d.]+) €$/, (r) => target(r)?.portion_cost],
 ];
 
-const lines = [/, per kg, /, /^Cut(ting it yourself| it or buy it cut)/, /^(On target|A portion is to weigh), /,
+const lines = [/, per kg, /, /^((Cheaper|Dearer) than ready-cut|Cut it or buy it cut)/, /^(On target|A portion is to weigh)/,
   /^Lost in cutting, /, /^All figures$/];
 
 // The accessible tree of the result with each of its lines opened in turn.

@@ -49,7 +49,7 @@ export async function everyScreen(cook, look) {
 
 // The loin measured, planned, and its first mark.
 async function whereToCut(cook, look) {
-  await cook.tap('Cut');
+  await cook.tap('Where to cut');
   await look('cut-first');
   await cook.tap('How long is it?');
   for (const figure of ['600', '130', '80']) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "web/figures/show.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -23,7 +24,21 @@ std::optional<body::Price> ready_cut_now(const Work& w) {
 
 Problem no_ready_cut() { return {Code::need_ready_cut_price, kReadyCut, {}}; }
 
-std::string unit_of(const Work& w) { return w.keypad.unit(w.desk, w.settings); }
+// "$2.15 per lb", "16.00 € per hour".
+std::string said_money(const Work& w, const std::string& typed) {
+  const Settings& settings = w.figures().settings;
+  show::Style style;
+  style.currency = settings.currency;
+  const std::string money = show::typed_money(typed, style);
+  const FieldKind kind = w.field().kind;
+  const bool of_pieces = kind == FieldKind::ready_cut && w.figures().piece_price;
+  switch (row_of(kind).measure) {
+    case Measure::per_mass:
+      return of_pieces ? money : say("show.per", {money, settings.price_unit});
+    case Measure::per_hour: return say("show.per", {money, say("show.hour")});
+    default: return money;
+  }
+}
 
 }  // namespace
 
@@ -49,7 +64,7 @@ Made commit_price(Work& w) {
     price.basis = PriceBasis::total;
     price.unit.clear();
   }
-  return fact(w, std::move(price), amount->text + ' ' + unit_of(w));
+  return fact(w, std::move(price), said_money(w, amount->text));
 }
 
 Made commit_ready_cut_yield(Work& w) {
@@ -139,14 +154,15 @@ Made timed(const OpenSession& open, Writing to, std::int64_t ms) {
 Made commit_wage(Work& w) {
   const auto wage = typed_amount(w);
   if (!wage) return wage.problem();
-  return fact(w, body::Setting{"wage", wage->text}, wage->text + ' ' + unit_of(w));
+  return fact(w, body::Setting{"wage", wage->text}, said_money(w, wage->text));
 }
 
 // ---- others
 
 Made commit_temperature(Work& w) {
   if (w.draft().digits.empty()) return Problem{Code::typed_empty, where_typed(w), {}};
-  const auto degrees = parse_temperature(w.draft().digits + ' ' + unit_of(w), where_typed(w));
+  const std::string unit = w.keypad.unit(w.desk, w.settings);
+  const auto degrees = parse_temperature(w.draft().digits + ' ' + unit, where_typed(w));
   if (!degrees) return degrees.problem();
   return fact(w, body::Lot{"receiving-temperature", degrees->text}, degrees->text);
 }

@@ -44,6 +44,7 @@ constexpr CardFigure kCardFigures[] = {
     {"primary", &SessionCard::primary_ratio},
     {"cost", &SessionCard::cost_per_primary_gram},
     {"usable", &SessionCard::usable_ratio},
+    {"secondary", &SessionCard::secondary_ratio},
     {"waste", &SessionCard::waste_ratio},
     {"loss", &SessionCard::loss_ratio},
     {"usable-cost", &SessionCard::cost_per_usable_gram},
@@ -65,6 +66,7 @@ void put_shares(const Figures& figures, SessionCard& card) {
   const auto share = [whole](const Measured& mass) { return mass.value().in_grams() / whole; };
   if (figures.yield && figures.yield->usable > Mass())
     card.usable_ratio = figures.yield->usable_ratio;
+  if (figures.secondary.value() > Mass()) card.secondary_ratio = share(figures.secondary);
   if (figures.unusable_trim.value() > Mass()) card.waste_ratio = share(figures.unusable_trim);
   if (figures.loss && figures.primary.value() > Mass()) {
     card.loss_ratio = share(*figures.loss);

@@ -10,7 +10,18 @@
 namespace tallyblock {
 namespace {
 
+constexpr double kMovedSeen = 1.0;  // mm: less is the ruler's own
+
 bool serves_two(const PlannedBlock& block) { return block.other_counted > 0; }
+
+// What the guide has left may lie on another pile by now: the board knows.
+bool is_all_on_piles(const Ui& ui, const CuttingObject& object) {
+  return !object.cuts.empty() && all_is_weighed(ui.figures());
+}
+
+bool is_over(const Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+  return advice.done || is_all_on_piles(ui, object);
+}
 
 // ---- the next mark
 
@@ -76,6 +87,17 @@ void take_up_again(Ui& ui, const CuttingObject& object) {
   }
 }
 
+// Where the plan had another mark for this cut, from the same face.
+void planned(Ui& ui, const CuttingObject& object, Length now) {
+  const std::size_t at = object.cuts.size();
+  if (!object.plan || at >= object.plan->blocks.size()) return;
+  const PlannedBlock& block = object.plan->blocks[at];
+  const Length then = block.to - block.from;
+  const Length off = then < now ? now - then : then - now;
+  if (off < Length::millimetres(kMovedSeen)) return;
+  ui.kit.paragraph(say("cut.planned", {length_shown(ui, then)}), Tone::normal, "cut/planned");
+}
+
 void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const CuttingObject& object,
                const Guide::Advice& advice, const std::optional<NextCut>& next) {
   const CutLine* open = open_cut(object);
@@ -84,8 +106,10 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
     if (advice.done || !mark_is_known(view, *open)) return;
   }
   if (!next) {
-    ui.kit.figure("cut/next", say("cut.done"), show::mass(object.remaining, ui.style),
-                  {.size = FigureSize::key});
+    const bool weighed = is_all_on_piles(ui, object);
+    const Mass left = weighed ? left_to_weigh(ui.figures()).value_or(Mass()) : object.remaining;
+    ui.kit.figure("cut/next", say(weighed ? "cut.all-weighed" : "cut.done"),
+                  show::mass(left, ui.style), {.size = FigureSize::key});
     take_up_again(ui, object);
     return;
   }
@@ -103,6 +127,7 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
   }
   ui.kit.figure("cut/next", words, length_shown(ui, next->mark), {.size = FigureSize::key});
   if (open != nullptr) return;
+  if (!next->scored) planned(ui, object, next->mark);
   take_up_again(ui, object);
   what_for(ui, view, next->block);
   const std::string each = show::mass(next->expected, ui.style);
@@ -124,13 +149,21 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
 
 void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
   const std::string left = show::mass(object.remaining, ui.style);
-  if (advice.done) return;
+  if (is_over(ui, object, advice)) return;
   unsigned count = advice.left;
   if (const CutLine* open = open_cut(object)) {  // those of its slice that are not weighed yet
     count += static_cast<unsigned>(open->k) - static_cast<unsigned>(open->portions.size());
   }
   ui.kit.paragraph(say(form_of("cut.still", count), {std::to_string(count), left}), Tone::normal,
                    "cut/still");
+}
+
+// Whatever the plan says, only the cook knows when no more portions come.
+void no_more(Ui& ui, const CuttingObject& object) {
+  if (object.cuts.empty()) return;
+  if (ui.kit.button("cut/no-more", say("cut.no-more"), {.detail = say("cut.no-more-means")})) {
+    ask::go(ui.app, Screen::weigh);
+  }
 }
 
 void again(Ui& ui, const CuttingObject& object) {
@@ -172,7 +205,8 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   const std::uint64_t now = ui.app.desk().revision();
   if (std::exchange(ui.cut.guide, now) != now) ui.kit.set_scroll("cut/body", 0.0F);
   std::optional<NextCut> next;
-  if (!advice.done) next = next_cut(*ui.app.session(), ui.draft(), view, object, advice);
+  const bool over = is_over(ui, object, advice);
+  if (!over) next = next_cut(*ui.app.session(), ui.draft(), view, object, advice);
   next_mark(ui, view, input, object, advice, next);
   ask_for_measure(ui, object, advice);
   const Guide::Advice shown = next ? with_scored(*next, advice) : advice;
@@ -185,6 +219,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   still_to_come(ui, object, shown);
   habit_words(ui, view.cook);
   objects_choice(ui, view, object);
+  if (!is_over(ui, object, advice)) no_more(ui, object);
   again(ui, object);
   ui.kit.paragraph(say("cut.care"), Tone::quiet, "cut/care");
 }
@@ -301,7 +336,7 @@ void guide_screen(Ui& ui, const CuttingNow& cutting) {
     keypad_sheet(ui);
     return;
   }
-  const bool done = advice.done && open_cut(*object) == nullptr;
+  const bool done = is_over(ui, *object, advice) && open_cut(*object) == nullptr;
   if (!done && ui.draft().field.kind == FieldKind::none) ask::edit(ui.app, {FieldKind::block, ""});
   const auto below = [&] { done ? after_all(ui, *view, *object) : hand(ui, *view, *object); };
   if (ui.kit.wide() || ui.kit.broad()) {

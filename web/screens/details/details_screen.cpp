@@ -56,6 +56,7 @@ void price(Ui& ui) {
   ui.kit.heading(say("details.costs"), 2);
   price_fields(ui);
   ready_cut_fields(ui);
+  work_fields(ui);
   auto grid = ui.kit.grid(2, 144);
   for (const PileFigures& pile : ui.figures().piles) {
     if (pile.role == Role::primary) target_fields(ui, pile);

@@ -15,9 +15,13 @@ struct Chapter {
 
 // So far down a chapter is brought into view when it is opened: its sentence and the first of the rest.
 constexpr std::pair<std::string_view, std::string_view> kFirstSeen[] = {
-    {"doubts", "result/doubt/1"},     {"costs", "field/price-total"},
-    {"buy", "field/ready-cut-yield"}, {"loss", "figure/saleable-share"},
-    {"quality", "result/judge"},      {"all", "result/table"}};
+    {"doubts", "result/doubt/1"},
+    {"costs", "field/price-total"},
+    {"buy", "field/ready-cut-yield"},
+    {"work", "field/wage"},
+    {"loss", "figure/saleable-share"},
+    {"quality", "result/judge"},
+    {"all", "result/table"}};
 
 void bring_into_view(Ui& ui, const Chapter& line) {
   if (line.key == "costs" && wanted(ui) == Wanted::price) {  // its fields stand on the card
@@ -63,10 +67,18 @@ Chapter of_costs(const Ui& ui, Wanted what) {
           costs_part};
 }
 
+Chapter of_work(const Ui& ui) {
+  const Figures& f = ui.figures();
+  if (!explain::is_work_known(f)) return not_yet("work", say("figure.labour"), work_part);
+  return {"work", say("figure.labour"), show::money(f.labour.value_or(Money()), ui.style),
+          Tone::normal, work_part};
+}
+
 Chapter of_buying(const Ui& ui, Wanted what) {
   const Figures& f = ui.figures();
   const auto told = f.make_or_buy ? f.make_or_buy->saving : std::nullopt;
-  const bool too_early = !f.minutes_known || what == Wanted::left || what == Wanted::too_much;
+  const bool too_early =
+      !explain::is_work_known(f) || what == Wanted::left || what == Wanted::too_much;
   if (!told || too_early) return not_yet("buy", say("result.make-or-buy"), make_or_buy_part);
   const Money saving = *told;
   const bool ahead = saving >= Money();
@@ -77,14 +89,16 @@ Chapter of_buying(const Ui& ui, Wanted what) {
 
 Chapter of_portions(const Ui& ui) {
   const Figures& f = ui.figures();
-  std::size_t within = 0, all = 0;
+  std::size_t within = 0, all = 0, together = 0;
   for (const TargetFigures& target : f.targets) {
     if (!target.portions) continue;
     within += target.portions->within;
     all += target.portions->grams.n;
+    const PileFigures* pile = pile_named(f, target.pile);
+    together += pile != nullptr && pile->pieces > target.portions->grams.n ? 1U : 0U;
   }
   if (all > 0) {
-    return {"portions", say("result.on-target"),
+    return {"portions", say(together > 0 ? "result.on-target-singly" : "result.on-target"),
             say("result.of", {std::to_string(within), std::to_string(all)}),
             within == all ? Tone::good : Tone::warn, portions_part};
   }
@@ -114,6 +128,7 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
   if (failed > 0) lines.push_back(quality);
   if (lost && much) lines.push_back(loss);
   lines.push_back(of_costs(ui, what));
+  lines.push_back(of_work(ui));
   lines.push_back(of_buying(ui, what));
   if (!f.targets.empty()) lines.push_back(of_portions(ui));
   if (lost && !much) lines.push_back(loss);
@@ -124,7 +139,7 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
 
 // Minutes that are asked about belong to cutting or buying.
 bool is_open(const Ui& ui, const std::string& key) {
-  return ui.panel() == "chapter:" + key || (key == "buy" && ui.panel() == "minutes");
+  return ui.panel() == "chapter:" + key || (key == "work" && ui.panel() == "minutes");
 }
 
 }  // namespace

@@ -1,4 +1,6 @@
 // What the portions cost, and whether cutting it oneself was worth it.
+#include <algorithm>
+
 #include "core/base/rounding.h"
 #include "result_parts.h"
 #include "web/screens/price_fields.h"
@@ -7,14 +9,18 @@
 namespace tallyblock {
 namespace {
 
-// In whole cents as they are shown: what is bought takes the cent, so that the sentence adds up.
+// In whole cents, as a till rounds; where the saving does not follow from them what is bought, the larger, takes
+// the cent.
 void bought_or_cut(Ui& ui, Money saving) {
   const Figures& f = ui.figures();
   const auto costs = show::cost_shown(f, ui.style);
-  if (!costs) return;
+  if (!costs || !f.yield) return;
   const int decimals = show::money_decimals(ui.style.currency);
-  const double work = round_half_up(f.labour.value_or(Money()).in_units(), decimals);
-  const double own = costs->net + work;
+  const Money labour = f.labour.value_or(Money());
+  const double work = round_half_up(labour.in_units(), decimals);
+  const double own = round_half_up(
+      (f.yield->cost_per_primary.value_or(PricePerMass()) * f.primary.value() + labour).in_units(),
+      decimals);
   const double bought = own + round_half_up(saving.in_units(), decimals);
   ui.kit.paragraph(
       say("result.bought-or-cut",
@@ -35,13 +41,16 @@ void verdict(Ui& ui) {
     ui.kit.paragraph(say("result.no-minutes"), Tone::warn, "result/no-minutes");
     return;
   }
+  if (!explain::is_work_known(f)) {
+    ui.kit.paragraph(say("result.no-wage"), Tone::warn, "result/no-wage");
+    return;
+  }
   const Money saving = *f.make_or_buy->saving;
   bought_or_cut(ui, saving);
   const auto& may_be_spoiled = f.make_or_buy->may_be_spoiled;
   if (may_be_spoiled && *may_be_spoiled < Mass()) {
     ui.kit.paragraph(say("result.none-spoiled"), Tone::quiet, "result/none-spoiled");
   }
-  if (!f.labour) ui.kit.paragraph(say("result.no-labour"), Tone::quiet, "result/no-labour");
 }
 
 // "Tail and Grind", or the other piles together where there are many.
@@ -86,24 +95,32 @@ void costs_sentence(Ui& ui) {
       Tone::normal, "result/costs-work");
 }
 
+bool has_unvalued(const Figures& f) {
+  return std::ranges::any_of(
+      f.piles, [](const PileFigures& pile) { return is_usable_besides(pile) && !pile.value; });
+}
+
 // What the other piles are worth is taken off; those nobody has valued count as nothing.
 void value_fields(Ui& ui) {
-  bool unvalued = false;
   {
     auto grid = ui.kit.grid(2, 144);
     for (const PileFigures& pile : ui.figures().piles) {
-      if (pile.role == Role::primary || !pile.counted) continue;
-      const bool usable = pile.role != Role::unusable_trim && pile.kept.value() > Mass();
-      if (!usable && !pile.value) continue;
-      unvalued = unvalued || !pile.value;
+      const bool other = pile.role != Role::primary && pile.counted;
+      if (!other || (!is_usable_besides(pile) && !pile.value)) continue;
       field(ui, {FieldKind::pile_value, pile.key}, price_or_empty(pile.value, ui.style),
             explain::pile_name(pile));
     }
   }
-  if (unvalued) ui.kit.paragraph(say("result.no-value"), Tone::quiet, "result/no-value");
+  if (has_unvalued(ui.figures()))
+    ui.kit.paragraph(say("result.no-value"), Tone::quiet, "result/no-value");
 }
 
 }  // namespace
+
+bool is_usable_besides(const PileFigures& pile) {
+  return pile.counted && pile.role != Role::primary && pile.role != Role::unusable_trim &&
+         pile.kept.value() > Mass();
+}
 
 std::optional<PricePerMass> with_work(const Figures& f) {
   const auto food = f.yield ? f.yield->cost_per_primary : std::nullopt;
@@ -141,12 +158,19 @@ void costs_part(Ui& ui) {
   known_figures(ui, std::move(lines));
 }
 
+void work_part(Ui& ui) {
+  auto inputs = ui.kit.panel(Ground::sunk);
+  work_fields(ui);
+}
+
 void make_or_buy_part(Ui& ui) {
   const Figures& f = ui.figures();
   verdict(ui);
+  if (has_unvalued(f)) ui.kit.paragraph(say("result.no-value"), Tone::quiet, "result/no-value");
   {
     auto inputs = ui.kit.panel(Ground::sunk);
     ready_cut_fields(ui);
+    if (!explain::is_work_known(f)) work_fields(ui);
   }
   if (f.ready_cut_need) needs(ui, "result/ready-cut", {*f.ready_cut_need});
   if (wanted(ui) == Wanted::left || wanted(ui) == Wanted::too_much) return;

@@ -34,8 +34,15 @@ bool costs_known(const Figures& f) {
 }
 
 void go_weighing(Ui& ui, std::string_view label) {
-  if (ui.kit.button("result/go-on", label, {.kind = ButtonKind::primary}))
-    ask::go(ui.app, Screen::weigh);
+  if (!ui.kit.button("result/go-on", label, {.kind = ButtonKind::primary})) return;
+  // Who is cutting to marks goes on there.
+  const CuttingView* cutting = ui.app.desk().cutting().main();
+  const bool marks =
+      cutting != nullptr && std::ranges::any_of(cutting->objects, [](const CuttingObject& object) {
+        return !object.cuts.empty() && object.advice && !object.advice->done;
+      });
+  ask::go(ui.app, marks ? Screen::cut : Screen::weigh);
+  if (marks) ask::open_panel(ui.app, "guide");
 }
 
 void too_much_card(Ui& ui) {
@@ -173,6 +180,18 @@ void answer(Ui& ui) {
   ui.kit.paragraph(shown->work.empty() ? say("result.without-work")
                                        : say("result.goods-and-work", {shown->goods, shown->work}),
                    shown->work.empty() ? Tone::quiet : Tone::normal, "result/answer-parts");
+}
+
+// What nobody has valued makes the portions dearer than they may be.
+void unvalued(Ui& ui) {
+  std::string names;
+  for (const PileFigures& pile : ui.figures().piles) {
+    if (!is_usable_besides(pile) || pile.value) continue;
+    const std::string name = explain::pile_name(pile);
+    names = names.empty() ? name : say("result.and", {names, name});
+  }
+  if (names.empty()) return;
+  ui.kit.paragraph(say("result.unvalued", {names}), Tone::quiet, "result/unvalued");
 }
 
 void pictures(Ui& ui, Wanted what, PieceSize size) {

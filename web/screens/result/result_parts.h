@@ -23,6 +23,8 @@ std::string portions_name(const Figures& figures);  // of their pile, if there i
 
 void card(Ui& ui, Wanted what);
 void answer(Ui& ui);
+void unvalued(Ui& ui);
+bool is_usable_besides(const PileFigures& pile);  // to be valued, beside the portions
 void pictures(Ui& ui, Wanted what, PieceSize size = PieceSize::small);
 void chapters(Ui& ui, Wanted what);
 void lines_alone(Ui& ui, Wanted what);  // what is known of them, for a picture
@@ -31,6 +33,7 @@ void lines_alone(Ui& ui, Wanted what);  // what is known of them, for a picture
 void doubts_part(Ui& ui);
 void costs_part(Ui& ui);        // price, from what was paid to the cost of the portions
 void make_or_buy_part(Ui& ui);  // cut it yourself or buy it cut
+void work_part(Ui& ui);         // what the cutting itself costs
 void portions_part(Ui& ui);     // portions against their target
 void loss_part(Ui& ui);         // yields and the loss in cutting
 void quality_part(Ui& ui);

@@ -102,9 +102,25 @@ void doubts_part(Ui& ui) {
   }
 }
 
+namespace {
+
+// What was thrown out is no loss in cutting, but who asks what was lost means both.
+void lost_in_all(Ui& ui) {
+  const Figures& f = ui.figures();
+  const auto& whole = f.incoming.as_purchased;
+  if (!f.loss || !whole || whole->value() <= Mass() || f.unusable_trim.value() <= Mass()) return;
+  const Mass all = f.loss->value() + f.unusable_trim.value();
+  ui.kit.paragraph(say("result.lost-in-all",
+                       {show::mass(all, ui.style), show::percent(all / whole->value(), ui.style)}),
+                   Tone::normal, "result/lost-in-all");
+}
+
+}  // namespace
+
 void loss_part(Ui& ui) {
   const Figures& f = ui.figures();
   loss_sentence(ui);
+  lost_in_all(ui);
   for (const Doubt& doubt : f.doubts) {
     if (doubt.code == Code::doubt_loss_high)
       ui.kit.paragraph(doubt_words(f, ui.style, doubt), Tone::warn, "result/loss-high");

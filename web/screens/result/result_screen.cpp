@@ -1,5 +1,6 @@
 // What one portion costs, where the weight and the money went, and a few lines that open in their place.
 #include "result_parts.h"
+#include "web/screens/beginning.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
 
@@ -7,15 +8,22 @@ namespace tallyblock {
 namespace {
 
 void front(Ui& ui, Wanted what) {
-  if (!lacks_the_answer(what)) answer(ui);
+  if (!lacks_the_answer(what)) {
+    answer(ui);
+    unvalued(ui);
+  }
   card(ui, what);
   pictures(ui, what);
 }
 
 void below(Ui& ui, Wanted what) {
   chapters(ui, what);
+  auto row = ui.kit.grid(2, 144);
   if (ui.kit.button("result/share", say("result.share-picture"))) {
     ask::share_picture(ui.app, false, false);
+  }
+  if (ui.kit.button("result/again", say("result.same-again"))) {
+    begin_again(ui, ui.app.session()->id);
   }
 }
 

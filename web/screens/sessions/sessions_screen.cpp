@@ -69,7 +69,9 @@ Piece block_of(const SessionCard& card) {
     piece.slabs.push_back(slab);
   };
   put(primary, Look::primary);
-  put(card.usable_ratio.value_or(primary) - primary, Look::secondary);
+  const double secondary = card.secondary_ratio.value_or(0.0);
+  put(secondary, Look::secondary);
+  put(card.usable_ratio.value_or(primary) - primary - secondary, Look::usable_trim);
   put(card.waste_ratio.value_or(0.0), Look::unusable_trim);
   return piece;
 }

@@ -71,9 +71,10 @@ void just_weighed(Ui& ui, const ReadingLine& line) {
   if (line.count > 1)
     note = say(form_of("weigh.at-once", line.count), {std::to_string(line.count)});
   if (const std::string off = off_target(ui, line); !off.empty()) note = off;
+  if (line.net < Mass()) note = say("weigh.less-than-before");
   DisplayOptions options;
   const std::string said = say("weigh.said", {shown_of(ui, line), pile, kept_words(ui, line)});
-  options.done = true;
+  options.done = options.opens = true;
   options.note = note;
   options.said = said;
   auto row = ui.kit.row({1, 0}, {.stack_below = 220});

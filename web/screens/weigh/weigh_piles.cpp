@@ -95,9 +95,9 @@ void tiles_of(Ui& ui) {
     options.wanted = wanted || (moving && options.enabled);
     if (ui.kit.tile("weigh/pile/" + pile.key, explain::pile_name(pile), options)) tapped(ui, pile);
   }
-  // A place that would stay empty: one more pile.
-  const bool odd = f.piles.size() % 2 == 1 && compact(ui) && !moving;
-  if ((odd || ui.kit.broad()) && ui.kit.button("weigh/new-pile", say("weigh.new-pile")))
+  // One more pile: on a low phone only in a place that would stay empty.
+  const bool room = f.piles.size() % 2 == 1 || !ui.kit.low();
+  if (!moving && (room || ui.kit.broad()) && ui.kit.button("weigh/new-pile", say("weigh.new-pile")))
     ask::open_panel(ui.app, "pile");
 }
 

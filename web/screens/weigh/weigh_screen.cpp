@@ -38,7 +38,9 @@ void still_to_weigh(Ui& ui) {
                                : is_said_all_weighed(ui.figures()) ? "weigh.missing"
                                : all_is_weighed(ui.figures())      ? "weigh.left"
                                                                    : "weigh.to-go");
+  const std::string name = say("weigh.still");
   options.unit = what;
+  options.name = name;
   ui.kit.figure("weigh/to-go", "", show::mass(over ? -*left : *left, ui.style), options);
 }
 
@@ -196,7 +198,8 @@ void in_place(Ui& ui) {
   {
     // Piles are equal rows of a grid: what each may grow by is the grid's.
     auto room = ui.kit.scroll_if_short("weigh/piles-area");
-    const std::size_t rows = (ui.figures().piles.size() + 1) / 2;
+    const std::size_t cells = ui.figures().piles.size() + (ui.kit.low() ? 0U : 1U);
+    const std::size_t rows = (cells + 1) / 2;
     ui.kit.may_grow(kTilesTurn, style::grow_tiles * static_cast<float>(rows));
     balance_warning(ui);
     tiles(ui);

@@ -6,7 +6,7 @@ namespace tallyblock {
 
 inline constexpr Word kWeighWords[] = {
     {"weigh.what", "What is on the board?"},
-    {"weigh.what-hint", "Beef loin, side of salmon"},
+    {"weigh.what-hint", "For example side of salmon"},
     {"weigh.whole", "Weigh the whole piece in"},
     {"weigh.whole-detail", "As it lies on the board, unwrapped"},
     {"weigh.not-weighed-yet", "Not weighed yet"},
@@ -81,8 +81,10 @@ inline constexpr Word kWeighWords[] = {
     {"weigh.no-tub", "No tub, scale zeroed"},
     {"weigh.tub", "{0}, {1}"},
     {"weigh.new-tub", "Add a tub"},
-    {"weigh.eye-call", "Eye call: what share will be portions?"},
-    {"weigh.no-eye-call", "No eye call"},
+    {"weigh.still", "On the board"},
+    {"weigh.less-than-before", "Less than before: is that so?"},
+    {"weigh.eye-call", "Guess first: what share will be portions?"},
+    {"weigh.no-eye-call", "No guess"},
     {"weigh.take-out", "Cross out"},
     {"weigh.put-back", "Count again"},
     {"weigh.other-pile", "Other pile"},

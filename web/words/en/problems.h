@@ -260,7 +260,7 @@ inline constexpr Word kProblemWords[] = {
     {"where.minutes", "Minutes"},
     {"where.target", "Portion target"},
     {"where.tolerance", "Tolerance"},
-    {"where.eye-call", "Eye call"},
+    {"where.eye-call", "Guess"},
     {"where.remainder", "Left on the board"},
     {"where.checkpoint", "Cleaned weight"},
     {"where.tub-tare", "Tub"},
