@@ -136,7 +136,7 @@ class ReadyCutForPieces : public AtTheResult {
   ReadyCutForPieces() {
     rig.enter(FieldKind::price_per_mass, "10");
     rig.weigh("portions", "900");
-    at.go(Screen::result, "chapter:work");
+    at.go(Screen::result, "chapter:buy");
   }
   double per_kg() {
     const auto& price = rig.figures().ready_cut;

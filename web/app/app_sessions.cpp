@@ -4,7 +4,6 @@
 #include "app.h"
 #include "web/app/acts/acts_of_sessions.h"
 #include "web/app/shelf/sample.h"
-#include "web/figures/doubts.h"
 #include "web/words/words.h"
 
 namespace tallyblock {
@@ -41,8 +40,8 @@ void App::same_again_now(const std::string& session) {
 namespace {
 
 // A piece in work is gone on with; of one that is done the result is looked at.
-Screen first_seen(const Figures& figures) {
-  const bool done = all_is_weighed(figures) && figures.yield && figures.yield->cost_per_primary;
+Screen first_seen(const SessionCard* card) {
+  const bool done = card != nullptr && !card->unweighed_grams && card->cost_per_primary_gram;
   return done ? Screen::result : Screen::weigh;
 }
 
@@ -50,7 +49,7 @@ Screen first_seen(const Figures& figures) {
 
 void App::open(const std::string& session) {
   if (phase_ != Phase::ready) return;
-  if (desk().is_open(session)) return rooms_.go(first_seen(this->session()->figures));
+  if (desk().is_open(session)) return rooms_.go(first_seen(shelf().card(session)));
   opening_ = session;
   changed();
   fetch(session, [this, session](StoreStatus status, const OpenSession& found) {
@@ -62,7 +61,7 @@ void App::open(const std::string& session) {
     if (found.set.empty()) return rooms_.tell_error("notice.not-there");
     rooms_.notices.going_on();
     rooms_.show(found);
-    rooms_.go(first_seen(this->session()->figures));
+    rooms_.go(first_seen(shelf().card(session)));
     if (found.unreadable > 0) {
       rooms_.tell_error("notice.unreadable-entries", {std::to_string(found.unreadable)});
     }
