@@ -113,10 +113,10 @@ async function clicks(t) {
   });
   const counted = () => page.evaluate(() => globalThis.clicks);
   await cook.tap('7');
-  await cook.sees(/^into .*: 7/);
+  await cook.sees(/^into .* 7\b/);
   t.assert.equal(await counted(), 0);
   await page.getByRole('button', { name: '8', exact: true }).dispatchEvent('click');
-  await cook.sees(/^into .*: 78/);
+  await cook.sees(/^into .* 78\b/);
   t.assert.equal(await counted(), 1);
   for (let i = 0; i < 2; i++) await cook.tap('Delete last digit');
   await cook.tap('More');

@@ -77,7 +77,7 @@ async function guided(t) {
   const page = await killRenderer(cook.page);
   await t.app.openApp(page, t.site.url);
   cook = t.watch(page);
-  await cook.sees(/^Block into Portions: 17/);
+  await cook.sees(/^Block into Portions 17/);
   for (let i = 0; i < 2; i++) await cook.tap('Delete last digit');
   for (let n = 5; n <= 8; n++) kept.push(await block(cook, n, offs[n - 1]));
   await cook.sees(/^\d+ more to come, \d+ g not cut yet/);

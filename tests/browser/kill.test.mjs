@@ -29,7 +29,7 @@ async function killed(t) {
     await t.app.openApp(page, t.site.url);
     cook = t.watch(page);
     // the digits' line, or in its place the reading that was stored
-    await cook.sees(/^(into\b|tap its pile|Whole piece: |\d+ g, Portions)/);
+    await cook.sees(/^(into\b|tap its pile|Whole piece |\d+ g, Portions)/);
     if (!unseen) {
       t.assert.equal(await cook.typed(), typed, `round ${round}`);
     } else if ((await cook.typed()) !== typed) {

@@ -21,7 +21,7 @@ async function tubsAndCalls(t) {
   await cook.write('Name of the tub', 'Blue tub');
   await cook.write('New note', 'Fat cap left at 5 mm');
   await cook.tap('Board');
-  await cook.keepField(/^Eye call/, '60');
+  await cook.keepField(/^Guess/, '60');
   await cook.tap(/^How weighed/);
   await cook.tap(/^Pieces on the scale at once: .*: 8$/);
   await cook.tap(/^Lying in a tub.*Blue tub/);
@@ -55,7 +55,7 @@ async function tubsAndCalls(t) {
   t.assert.ok(Math.abs(report.labour - 35 / 60 * 21.5) < 1e-9);
   const call = report.eye_calls?.[0];
   t.assert.equal(call?.called, 0.6);
-  t.assert.ok(shown.some((n) => /^Eye call: 60\.0 % called, 28\.3 % weighed/.test(n.name)),
+  t.assert.ok(shown.some((n) => /^Guessed: 60\.0 % portions\. Weighed: 28\.3 %/.test(n.name)),
     shown.map((n) => n.name).join(' | '));
   console.log(`        ${compareShown(shown, report)} figures equal`);
 }

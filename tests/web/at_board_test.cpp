@@ -52,6 +52,26 @@ TEST_F(AtBoard, TheNumberJustWeighedStaysAsItWasTyped) {
   EXPECT_EQ(said("weigh/display").find("12.5 g"), std::string::npos);
 }
 
+TEST_F(AtBoard, AMovedWeightKeepsItsPlaceAndCanBeCorrectedAgain) {
+  rig.weigh("portions", "640");
+  ASSERT_TRUE(shows("weigh/correct"));
+  press("weigh/correct");
+  press("weigh/last/to/usable-trim");
+  rig.pump();
+  EXPECT_NE(said("weigh/display").find("640 g"), std::string::npos) << said("weigh/display");
+  EXPECT_NE(said("weigh/display").find("Usable trim"), std::string::npos) << said("weigh/display");
+  EXPECT_TRUE(shows("weigh/correct"));
+}
+
+TEST_F(AtBoard, ATubThatWeighsLessThanBeforeIsAskedAbout) {
+  ask::set_habit(*rig, "tub-now");
+  rig.weigh("portions", "3150");
+  EXPECT_EQ(said("weigh/display").find("Less than before"), std::string::npos);
+  rig.weigh("portions", "3000");
+  EXPECT_NE(said("weigh/display").find("-150 g"), std::string::npos) << said("weigh/display");
+  EXPECT_NE(said("weigh/display").find("Less than before"), std::string::npos);
+}
+
 TEST_F(AtBoard, AWrongPileIsTwoTouches) {
   rig.weigh("portions", "640");
   ASSERT_TRUE(shows("weigh/correct"));

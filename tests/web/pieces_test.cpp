@@ -246,5 +246,44 @@ TEST_F(Pieces, WhatStoodBelowTheListStandsUnderMore) {
   EXPECT_EQ(rig->draft().screen, Screen::sessions) << "what comes is seen in the list";
 }
 
+TEST_F(Pieces, OpenOnTheirResultWhenTheyAreDoneAndOnTheBoardWhileTheyAreInWork) {
+  begin();
+  rig.name("piece", "Done");
+  rig.enter(FieldKind::drained, "2000");
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.weigh("portions", "1500");
+  const std::string id = rig->session()->id;
+  for (const bool done : {false, true}) {
+    if (done) rig.weigh("usable-trim", "490");
+    ask::go(*rig, Screen::sessions);
+    rig.pump();
+    ask::open(*rig, id);
+    rig.pump();
+    EXPECT_EQ(rig->draft().screen, done ? Screen::result : Screen::weigh);
+    rig.restart();
+    ask::go(*rig, Screen::sessions);
+    rig.pump();
+    ask::open(*rig, id);
+    rig.pump();
+    EXPECT_EQ(rig->draft().screen, done ? Screen::result : Screen::weigh) << "after a restart";
+    ask::go(*rig, Screen::weigh);
+    rig.pump();
+  }
+}
+
+TEST_F(Pieces, HaveSecondCutsAndUsableTrimApartInTheirBlock) {
+  begin();
+  rig.enter(FieldKind::drained, "2000");
+  rig.weigh("portions", "1000");
+  rig.weigh("second-cuts", "300");
+  rig.weigh("usable-trim", "500");
+  const SessionCard now = card_of(*rig->session());
+  EXPECT_DOUBLE_EQ(now.secondary_ratio.value_or(0), 0.15);
+  EXPECT_DOUBLE_EQ(now.usable_ratio.value_or(0), 0.9);
+  const auto again = card_from_json(now.id, card_to_json(now));
+  ASSERT_TRUE(again);
+  EXPECT_DOUBLE_EQ(again->secondary_ratio.value_or(0), 0.15);
+}
+
 }  // namespace
 }  // namespace tallyblock::test

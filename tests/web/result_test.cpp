@@ -242,6 +242,55 @@ TEST_F(Result, InPoundsAndDollarsSpeaksOfPounds) {
   EXPECT_EQ(said("result/factors-say").find("kilo"), std::string::npos);
 }
 
+TEST_F(Result, SaysNothingOfCuttingOrBuyingBeforeMinutesAndWageAreKnown) {
+  weigh_all();
+  rig.enter(FieldKind::target, "180", "portions");
+  rig.enter(FieldKind::ready_cut, "31");
+  rig.enter(FieldKind::minutes, "12");
+  front();
+  EXPECT_EQ(line_said("work"), "Labour, not yet ");
+  EXPECT_EQ(line_said("buy"), "Cut it or buy it cut, not yet ");
+  at.go(Screen::result, "chapter:buy");
+  EXPECT_TRUE(shows("result/no-wage"));
+  EXPECT_FALSE(shows("result/verdict"));
+  rig.enter(FieldKind::wage, "20");
+  EXPECT_EQ(line_said("work"), "Labour, 4.00 € ");
+  EXPECT_EQ(line_said("buy"), "Cheaper than ready-cut, in all, 22.84 € ");
+  EXPECT_TRUE(shows("result/verdict"));
+}
+
+TEST_F(Result, NamesThePilesThatNobodyHasValued) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.weigh("portions", "1440");
+  rig.weigh("usable-trim", "550");
+  front();
+  EXPECT_EQ(said("result/unvalued"), "Usable trim: counted as worth nothing yet. ");
+  rig.enter(FieldKind::pile_value, "4", "usable-trim");
+  EXPECT_FALSE(shows("result/unvalued"));
+}
+
+TEST_F(Result, OfASlabTellsItsWeightShareAndMoney) {
+  know_all();
+  front();
+  press("result/pictures");  // without a place: the first
+  EXPECT_EQ(said("result/slab"), "Portions 1440 g, 72.0 %, 17.80 €");
+  press("result/pictures");
+  EXPECT_EQ(said("result/slab"), "Usable trim 550 g, 27.5 %, 2.20 €");
+  press("result/pictures");
+  EXPECT_EQ(said("result/slab"), "Lost in cutting 10 g, 0.5 %, 0.00 €");
+  press("result/pictures");
+  EXPECT_FALSE(shows("result/slab"));
+}
+
+TEST_F(Result, SaysWhatWasLostAndThrownOutTogether) {
+  rig.enter(FieldKind::price_per_mass, "10");
+  rig.weigh("portions", "1500");
+  rig.weigh("unusable-trim", "480");
+  at.go(Screen::result, "chapter:loss");
+  // 20 g missing and 480 g thrown out of 2,000 g
+  EXPECT_EQ(said("result/lost-in-all"), "With what was thrown out 500 g, 25.0 % of what was bought. ");
+}
+
 TEST_F(Result, TakesTheCentOfTheLargerPartSoThatTheTwoAddUp) {
   TargetFigures target;
   target.cost = Money::units(1.004);

@@ -85,8 +85,8 @@ export class Cook {
   // The half-typed digits, as the keypad's line says them.
   async typed() {
     const line = (await app.tree(this.page)).find((n) =>
-      n.role === 'button' && /^(into\b|tap its pile|Whole piece: )/.test(n.name));
-    return line?.name;
+      n.role === 'group' && /^(into\b|tap its pile|Whole piece$)/.test(n.name));
+    return line && `${line.name} ${line.value}`;
   }
   // Of the number just weighed: 'Cross out', 'Type anew', 'How many', or the pile it was meant for.
   async correct(how) {

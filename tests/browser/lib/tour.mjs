@@ -17,10 +17,12 @@ export async function everyScreen(cook, look) {
     await look(name.toLowerCase());
     await cook.tap('Pieces');
   }
-  await cook.tap(/^Beef tenderloin/);
+  await cook.tap(/^Beef tenderloin/); // done: its result
+  await cook.tap('Board');
   await look('board');
   await cook.tap('Pieces');
   await cook.tap(/^Pork loin/);
+  await cook.tap('Board');
   await look('weigh'); // three rows of piles
   await cook.tap(/^How weighed/);
   await look('weigh-how');
