@@ -106,6 +106,7 @@ export class Cook {
     await chooser.setFiles(files);
   }
   async exported(how = /^Export with names/) {
+    await this.sees(/^(More|Close) /); // a piece that is on its way has neither
     // Under an open keypad a small phone has no room for the bar.
     if (!(await app.find(this.page, 'button', 'More'))) await this.tap('Close');
     if (!(await app.find(this.page, 'button', 'Share'))) await this.tap('More');
