@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kNoPortions = 1e-9;
 
-PricePerMass price_of(double units) {
+PricePerMass price_per_gram(double units) {
   return PricePerMass::of(Money::units(units), MassUnit::gram);
 }
 double in_units(PricePerMass price) { return price.per(MassUnit::gram); }
@@ -89,7 +89,7 @@ class Mixtures {
 
   CostParts named(const std::vector<double>& parts) const {
     const auto of = [&](std::optional<std::size_t> cause) {
-      return cause ? price_of(parts[*cause]) : PricePerMass();
+      return cause ? price_per_gram(parts[*cause]) : PricePerMass();
     };
     CostParts out{of(price_), of(values_), of(labour_), {}};
     out.shares.reserve(share_.size());
@@ -161,7 +161,7 @@ std::optional<PricePerMass> cost_of_portions(const CostedPiece& piece) {
     sums.credit += pile->share * in_units(pile->value);
   }
   const auto cost = cost_of(in_units(piece.price) + in_units(piece.labour), sums);
-  return cost ? std::optional(price_of(*cost)) : std::nullopt;
+  return cost ? std::optional(price_per_gram(*cost)) : std::nullopt;
 }
 
 CostDifference what_changed(const CostedPiece& first, const CostedPiece& second) {
