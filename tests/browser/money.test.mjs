@@ -81,7 +81,7 @@ async function onlyWhatIsLeft(t) {
   await cook.weigh('900', /^Usable trim,/);
   await cook.tap('More');
   await cook.tap(/^Usable trim/);
-  await cook.tap('Ground');
+  await cook.tap('Minced');
   await cook.sees(/^Nothing of Usable trim is left to take/);
   await t.picture('money-left');
   const report = t.replay(await cook.exported());

@@ -144,7 +144,10 @@ void App::on_commit(std::uint32_t token, StoreStatus status) {
     if (answer.kept->when_kept) notices.say(*answer.kept->when_kept);
     rooms_.host.tell_others();
   }
-  if (answer.again && (!notices.now || notices.now->is_error)) rooms_.tell("notice.kept-again");
+  // Trouble is over: that a file was made is old news then.
+  const bool may_tell =
+      !notices.now || notices.now->is_error || notices.now->key == "notice.handed-over";
+  if (answer.again && may_tell) rooms_.tell("notice.kept-again");
   changed();
   if (page_.adopt_when_kept && keeper().all_kept()) {
     page_.adopt_when_kept = false;

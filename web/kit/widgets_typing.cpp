@@ -6,6 +6,32 @@ namespace tallyblock {
 
 using namespace parts;
 
+namespace {
+
+// What the digits are of, at their left.
+void display_label(Frame& f, std::string_view path, std::string_view label,
+                   const DisplayOptions& options) {
+  const Palette& p = f.colours();
+  const int said = f.open_box(Flow::down);
+  f.node(said).share = options.done ? 0.9F : 0.62F;
+  f.node(said).middle = true;
+  f.node(said).gap = 0;
+  TextLook small = words(f, style::type_body, options.done ? p.ink : p.quiet);
+  small.tight = true;
+  const int spoken = f.add_text(label, small);
+  if (!options.said.empty()) {
+    f.describe(spoken, AccessKind::status, Kit::id_of(joined(path, "/", "said")), options.said);
+  }
+  if (!options.note.empty()) {
+    TextLook note = words(f, style::type_small, p.quiet);
+    note.tight = note.single = true;
+    f.add_text(options.note, note);
+  }
+  f.close_box();
+}
+
+}  // namespace
+
 bool Kit::keypad_display(std::string_view path, std::string_view label, std::string_view digits,
                          const DisplayOptions& options) {
   Frame& f = *frame_;
@@ -24,22 +50,7 @@ bool Kit::keypad_display(std::string_view path, std::string_view label, std::str
   n.border = !options.problem.empty() ? p.bad : waits ? p.accent : p.edge;
   n.border_w = f.px(waits ? style::ring : style::edge);
   n.least_h = f.px(style::target_display);
-  const int said = f.open_box(Flow::down);
-  f.node(said).share = options.done ? 0.9F : 0.62F;
-  f.node(said).middle = true;
-  f.node(said).gap = 0;
-  TextLook small = words(f, style::type_body, options.done ? p.ink : p.quiet);
-  small.tight = true;
-  const int spoken = f.add_text(label, small);
-  if (!options.said.empty()) {
-    f.describe(spoken, AccessKind::status, id_of(joined(path, "/", "said")), options.said);
-  }
-  if (!options.note.empty()) {
-    TextLook note = words(f, style::type_small, p.quiet);
-    note.tight = note.single = true;
-    f.add_text(options.note, note);
-  }
-  f.close_box();
+  display_label(f, path, label, options);
   const bool is_empty = digits.empty();
   TextLook look =
       words(f, is_empty ? style::type_body : style::type_display, is_empty ? p.quiet : p.ink);

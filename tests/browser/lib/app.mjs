@@ -96,7 +96,8 @@ function isCovered(node, all) {
   const [x, y] = middle(node);
   const at = all.findIndex((one) => one.role === node.role && one.name === node.name);
   return all.slice(at + 1).some((other) => !other.away && ['button', 'status'].includes(other.role) &&
-    x > other.rect.x && x < other.rect.x + other.rect.width &&
+    // between two places of a bar there is the bar
+    x > other.rect.x - 12 && x < other.rect.x + other.rect.width + 12 &&
     y > other.rect.y && y < other.rect.y + other.rect.height);
 }
 

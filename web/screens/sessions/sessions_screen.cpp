@@ -50,7 +50,7 @@ std::string detail_of(const SessionCard& card, const show::Style& reader) {
 
 // Who cut it, and whether it was cut well.
 std::string note_of(const SessionCard& card, bool with_people) {
-  const std::string people = with_people ? card.people : std::string();
+  std::string people = with_people ? card.people : std::string();
   if (!card.quality) return people;
   const std::string quality =
       say(*card.quality ? "sessions.quality-passed" : "sessions.quality-failed");
