@@ -28,13 +28,13 @@ std::optional<Between> around(double middle, double error, double degrees, doubl
 }
 
 // Sums of products of deviations from the means.
-struct Sums {
+struct SumsOfSquares {
   double xx = 0.0;
   double xy = 0.0;
 };
 
-Sums sums_about(const std::vector<PointXY>& points, double mean_x, double mean_y) {
-  Sums out;
+SumsOfSquares sums_about(const std::vector<PointXY>& points, double mean_x, double mean_y) {
+  SumsOfSquares out;
   double left_x = 0.0, left_y = 0.0;  // zero but for rounding of the means
   for (const PointXY& p : points) {
     const double dx = p.x - mean_x, dy = p.y - mean_y;
@@ -96,7 +96,7 @@ std::optional<FittedLine> fit_line(const std::vector<PointXY>& points, double co
   }
   if (!all_finite(xs) || !all_finite(ys)) return std::nullopt;
   const double mean_x = spread_of(xs).mean, mean_y = spread_of(ys).mean;
-  const Sums sums = sums_about(points, mean_x, mean_y);
+  const SumsOfSquares sums = sums_about(points, mean_x, mean_y);
   const auto slope = ratio_of(sums.xy, sums.xx);
   if (!(sums.xx > 0.0) || !slope) return std::nullopt;
   // What the line leaves, from the points themselves: yy - slope xy would cancel.
