@@ -55,7 +55,7 @@ inline constexpr Word kActsWords[] = {
     {"notice.sample-loaded", "The sample is loaded. Everything in it is invented."},
     {"notice.sample-there", "The sample is there already."},
     // files
-    {"notice.handed-over", "Made and handed over: {0}"},
+    {"notice.handed-over", "File made: {0}"},
     {"notice.not-exported", "It could not be exported. {0}"},
     {"notice.export-parted",
      "Exported. It is over 2 MB, so that it was written in {0} parts of one file, which is "
