@@ -6,7 +6,8 @@
 //
 // Percentages stand on both bases: the weight that was raw, and the weight as purchased for it (raw /
 // trim yield). Money in both conventions: the raw piece at its cost net of by-product credit
-// (cost_per_primary of yield_test.h), or at the whole invoice (cost_per_primary_no_credit). Source:
+// (cost_per_primary of yield_test.h), or at the whole invoice (cost_per_primary_no_credit); what a stage gives
+// back is taken off in both. Source:
 // Dittmer & Keefe, "Principles of Food, Beverage, and Labor Cost Controls", 9th ed., cooking loss
 // test; cooking yield = cooked / raw: USDA Table of Cooking Yields for Meat and Poultry, Release 2.
 // Nothing is rounded. Does not: change any figure of the raw piece; say when food is done or safe.

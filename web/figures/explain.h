@@ -46,10 +46,11 @@ Lines make_or_buy(const Figures& figures, const show::Style& style);
 // Spread, tolerance and over-target weight of one pile's portions.
 Lines portions(const Figures& figures, const TargetFigures& target, const show::Style& style);
 
-// The name as entered, or the stand-in of its role.
 // Whether it is known what the work cost: minutes and a wage, or no minutes. Until then nothing is said of cutting
 // it oneself or buying it cut: an hour costs something.
 bool is_work_known(const Figures& figures);
+
+// The name as entered, or the stand-in of its role.
 std::string pile_name(const PileFigures& pile);
 std::string pile_name(const Figures& figures, const std::string& key);
 

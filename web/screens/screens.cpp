@@ -174,7 +174,7 @@ ImDrawData* Screens::picture(const PictureOrder& order) {
     in.apart->end();
     const float needed = in.apart->content_height();
     if (pass > 0 && needed <= paper.height) break;
-    paper.height = std::max(paper.width, needed);
+    if (pass + 1 < style::picture_passes) paper.height = std::max(paper.width, needed);
   }
   return in.apart->drawn();
 }

@@ -28,7 +28,7 @@ struct SessionCard {
   std::optional<double> whole_grams, primary_ratio, cost_per_primary_gram;
   // Shares of the weight as purchased: all that is usable, unusable trim, loss in cutting.
   std::optional<double> usable_ratio, waste_ratio, loss_ratio;
-  std::optional<double> secondary_ratio;  // of what is usable: secondary products
+  std::optional<double> secondary_ratio;  // secondary products, of the same
   std::optional<double> cost_per_usable_gram;
   // Of the first pile with a target: portions weighed one by one, how many are within their tolerance,
   // cost of one, the same with the work in it, what one is to weigh; the pile.

@@ -16,7 +16,13 @@ bool serves_two(const PlannedBlock& block) { return block.other_counted > 0; }
 
 // What the guide has left may lie on another pile by now: the board knows.
 bool is_all_on_piles(const Ui& ui, const CuttingObject& object) {
-  return !object.cuts.empty() && all_is_weighed(ui.figures());
+  if (object.cuts.empty() || !all_is_weighed(ui.figures())) return false;
+  if (is_said_all_weighed(ui.figures())) return true;
+  // Little may be left by the board's limit and a portion to the guide.
+  const auto left = left_to_weigh(ui.figures());
+  return left && std::ranges::none_of(ui.figures().targets, [&](const TargetFigures& target) {
+           return target.target - target.tolerance <= *left;
+         });
 }
 
 bool is_over(const Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {

@@ -138,7 +138,7 @@ inline constexpr Word kCutWords[] = {
      "Planned: {0}. Each weight tells more of the piece, so the marks move with it."},
     {"cut.no-more", "No more portions"},
     {"cut.no-more-means", "Weigh what is left on the board, onto its pile"},
-    {"cut.all-weighed", "All is weighed"},
+    {"cut.all-weighed", "All is weighed. Missing"},
     {"cut.done", "All is cut. Left over"},
     {"cut.weigh-block", "Weigh block"},
     {"cut.block-into", "Block into {0}"},

@@ -137,7 +137,7 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
   return lines;
 }
 
-// Minutes that are asked about belong to cutting or buying.
+// Minutes that are asked about belong to the work.
 bool is_open(const Ui& ui, const std::string& key) {
   return ui.panel() == "chapter:" + key || (key == "work" && ui.panel() == "minutes");
 }

@@ -33,14 +33,14 @@ bool costs_known(const Figures& f) {
   return f.yield && f.yield->cost_per_primary && f.primary.value() > Mass();
 }
 
-void go_weighing(Ui& ui, std::string_view label) {
+void go_weighing(Ui& ui, std::string_view label, bool goes_on) {
   if (!ui.kit.button("result/go-on", label, {.kind = ButtonKind::primary})) return;
   // Who is cutting to marks goes on there.
   const CuttingView* cutting = ui.app.desk().cutting().main();
-  const bool marks =
-      cutting != nullptr && std::ranges::any_of(cutting->objects, [](const CuttingObject& object) {
-        return !object.cuts.empty() && object.advice && !object.advice->done;
-      });
+  const bool marks = goes_on && cutting != nullptr &&
+                     std::ranges::any_of(cutting->objects, [](const CuttingObject& object) {
+                       return !object.cuts.empty() && object.advice && !object.advice->done;
+                     });
   ask::go(ui.app, marks ? Screen::cut : Screen::weigh);
   if (marks) ask::open_panel(ui.app, "guide");
 }
@@ -73,7 +73,7 @@ void left_card(Ui& ui) {
     ui.kit.paragraph(say("result.so-far", {share, portions_name(f)}), Tone::normal,
                      "result/so-far");
   }
-  go_weighing(ui, say("result.go-on"));
+  go_weighing(ui, say("result.go-on"), true);
   if (!begun) return;
   if (ui.kit.button("result/all-weighed", say("result.all-weighed"),
                     {.detail = say("result.all-weighed-then", {whole_missed(ui)})})) {
@@ -97,7 +97,7 @@ void asking_card(Ui& ui, Wanted what) {
     }
     case Wanted::portions:
       ui.kit.heading(say("result.ask-portions"), 1, "result/card");
-      return go_weighing(ui, say("go.weigh"));
+      return go_weighing(ui, say("go.weigh"), false);
     default: return needs(ui, "result/needs", {ui.figures().needs.front()});
   }
 }
@@ -198,12 +198,13 @@ void pictures(Ui& ui, Wanted what, PieceSize size) {
   const Breakdown breakdown = breakdown_of(ui.figures(), ui.style);
   if (breakdown.rows.empty() || !breakdown.whole) return;
   const std::string rest = say(what == Wanted::left ? "weigh.not-weighed-yet" : "result.loss");
-  const std::string lit = touched(ui);
+  const bool on_screen = size == PieceSize::small;
+  const std::string lit = on_screen ? touched(ui) : std::string();
   const Piece weight = weight_piece(breakdown, say("result.weight-bought"), rest, lit);
   const bool both = breakdown.cost && !lacks_the_answer(what);
   const auto slab = both ? weight_and_money(ui.kit, "result/pictures", weight,
                                             money_piece(breakdown, say("result.paid"), lit), size)
-                         : piece_picture(ui.kit, "result/picture", weight, {.touched = true});
+                         : piece_picture(ui.kit, "result/picture", weight, {.touched = on_screen});
   if (slab && *slab < breakdown.rows.size()) {
     const std::string key = slab_key(breakdown.rows[*slab]);
     ask::open_panel(ui.app, key == lit ? "" : std::string(kSlab) + key);

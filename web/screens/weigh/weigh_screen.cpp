@@ -38,7 +38,7 @@ void still_to_weigh(Ui& ui) {
                                : is_said_all_weighed(ui.figures()) ? "weigh.missing"
                                : all_is_weighed(ui.figures())      ? "weigh.left"
                                                                    : "weigh.to-go");
-  const std::string name = say("weigh.still");
+  const std::string name = say(over ? "weigh.on-piles" : "weigh.still");
   options.unit = what;
   options.name = name;
   ui.kit.figure("weigh/to-go", "", show::mass(over ? -*left : *left, ui.style), options);

@@ -82,6 +82,7 @@ inline constexpr Word kWeighWords[] = {
     {"weigh.tub", "{0}, {1}"},
     {"weigh.new-tub", "Add a tub"},
     {"weigh.still", "On the board"},
+    {"weigh.on-piles", "On the piles"},
     {"weigh.less-than-before", "Less than before: is that so?"},
     {"weigh.eye-call", "Guess first: what share will be portions?"},
     {"weigh.no-eye-call", "No guess"},
