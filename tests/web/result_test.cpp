@@ -288,7 +288,8 @@ TEST_F(Result, SaysWhatWasLostAndThrownOutTogether) {
   rig.weigh("unusable-trim", "480");
   at.go(Screen::result, "chapter:loss");
   // 20 g missing and 480 g thrown out of 2,000 g
-  EXPECT_EQ(said("result/lost-in-all"), "With what was thrown out 500 g, 25.0 % of what was bought. ");
+  EXPECT_EQ(said("result/lost-in-all"),
+            "With what was thrown out 500 g, 25.0 % of what was bought. ");
 }
 
 TEST_F(Result, TakesTheCentOfTheLargerPartSoThatTheTwoAddUp) {

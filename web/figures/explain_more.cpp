@@ -192,10 +192,9 @@ Lines make_or_buy(const Figures& f, const show::Style& style) {
   }
   const std::string bought = w.p(*same_trim) + " × " + primary + " + " + credit;
   if (m.break_even_minutes && f.settings.wage_per_hour) {
-    lines.push_back(
-        w.line("break-even-minutes",
-               say("show.minutes", {show::number(*m.break_even_minutes, 1, w.s)}), {},
-               "(" + bought + " − " + paid + ") × 60 ÷ " + w.c(*f.settings.wage_per_hour)));
+    lines.push_back(w.line(
+        "break-even-minutes", say("show.minutes", {show::number(*m.break_even_minutes, 1, w.s)}),
+        {}, "(" + bought + " − " + paid + ") × 60 ÷ " + w.c(*f.settings.wage_per_hour)));
   }
   if (m.break_even_ap_price && costs->whole) {
     lines.push_back(w.price("break-even-ap-price", *m.break_even_ap_price,

@@ -127,8 +127,7 @@ struct FigureOptions {
   std::string_view unit = {};   // set smaller behind the value
   std::string_view doubt = {};  // said below, always visible
   std::string_view name = {};   // for who does not see it, where there is no label
-  // One sentence with its own numbers. If given, the figure is a target; tapping shows or hides the
-  // sentence (the kit remembers which are open).
+  // One sentence with its own numbers: then the figure is a target that shows or hides it.
   std::string_view explain = {};
 };
 
@@ -151,7 +150,7 @@ struct DisplayOptions {
   std::string_view hint = {};     // quiet, when there are no digits yet
   std::string_view problem = {};  // why the digits were not taken
   bool active = true;             // the keypad types here
-  bool opens = false;             // a target: something can be done about what it shows
+  bool opens = false;             // a target
   bool done = false;              // the digits are entered: shown until the next one is typed
   std::string_view note = {};     // below the label
   std::string_view said = {};     // told at once to who does not see it, e.g. that it is saved
@@ -261,11 +260,10 @@ class Kit {
     Kit* kit_;
   };
 
-  // A list of many rows, a box that stays open while it is walked: only rows that are seen, a few
-  // around them and the one with the focus are built; the others keep their room.
+  // A list of many rows, a box that stays open while it is walked: only rows near what is seen and the one
+  // with the focus are built; the others keep their room.
   //     for (auto rows = kit.rows("bin/rows", cards.size()); rows.next();) row(cards[rows.at()]);
-  // What is built for a row stands in a column of its own. Few rows are all built. A height that is
-  // not known yet is guessed; what is seen does not move when it becomes known.
+  // Each row stands in a column of its own. A height that is not known yet is guessed; what is seen stays.
   class [[nodiscard]] Rows {
    public:
     Rows(Kit& kit, std::string_view path, std::size_t count);

@@ -80,7 +80,7 @@ inline constexpr float piece_aspect = 0.28F, piece_aspect_small = 0.2F;  // heig
 inline constexpr float piece_low_screen = 480;
 inline constexpr float piece_wide = 6.5F;  // width by height, at most
 inline constexpr float piece_tiny_wide = 4.5F;
-inline constexpr float slab_target = 40;  // a narrower slab is touched as if it were so wide
+inline constexpr float slab_target = 40;    // a narrower slab is touched as if it were so wide
 inline constexpr float kerf = 3.5F;         // between slabs
 inline constexpr float piece_side = 0.11F;  // side face by height
 // ---- the cleaned piece, measured and cut

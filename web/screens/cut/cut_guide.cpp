@@ -19,10 +19,10 @@ bool is_all_on_piles(const Ui& ui, const CuttingObject& object) {
   if (object.cuts.empty() || !all_is_weighed(ui.figures())) return false;
   if (is_said_all_weighed(ui.figures())) return true;
   // Little may be left by the board's limit and a portion to the guide.
-  const auto left = left_to_weigh(ui.figures());
-  return left && std::ranges::none_of(ui.figures().targets, [&](const TargetFigures& target) {
-           return target.target - target.tolerance <= *left;
-         });
+  const Mass left = left_to_weigh(ui.figures()).value_or(Mass());
+  return std::ranges::none_of(ui.figures().targets, [&](const TargetFigures& target) {
+    return target.target - target.tolerance <= left;
+  });
 }
 
 bool is_over(const Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {

@@ -46,7 +46,8 @@ inline constexpr Word kSessionsWords[] = {
     {"sessions.caution-seen", "Understood"},
     {"caution.local-codes", "Your local food code comes first, always."},
     {"caution.knife",
-     "A knife takes all your attention: put it down before you type. Speed is never the point here."},
+     "A knife takes all your attention: put it down before you type. Speed is never the point "
+     "here."},
     {"caution.hands",
      "Keep raw meat cold and apart from ready food. Wash hands, board and knife between jobs."},
     {"caution.phone",
