@@ -191,7 +191,7 @@ async function fewTouches(t) {
   before = cook.taps;
   await cook.correct(/^Legs/);
   t.assert.equal(cook.taps - before, 2);
-  // How many lay there: two.
+  // How many lay there: three at most.
   before = cook.taps;
   await cook.correct(/^How many/);
   await cook.tap('2');

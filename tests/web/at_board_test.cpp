@@ -16,6 +16,14 @@ struct AtBoard : BoardActs {
     }
     return {};
   }
+  // And puts it where it was meant for, in two touches.
+  void weigh_onto_the_wrong_pile() {
+    rig.weigh("portions", "640");
+    ASSERT_TRUE(shows("weigh/correct"));
+    press("weigh/correct");
+    press("weigh/last/to/usable-trim");
+    rig.pump();
+  }
 };
 
 TEST_F(AtBoard, NothingAboveTheKeysMovesBetweenTwoReadings) {
@@ -53,11 +61,7 @@ TEST_F(AtBoard, TheNumberJustWeighedStaysAsItWasTyped) {
 }
 
 TEST_F(AtBoard, AMovedWeightKeepsItsPlaceAndCanBeCorrectedAgain) {
-  rig.weigh("portions", "640");
-  ASSERT_TRUE(shows("weigh/correct"));
-  press("weigh/correct");
-  press("weigh/last/to/usable-trim");
-  rig.pump();
+  weigh_onto_the_wrong_pile();
   EXPECT_NE(said("weigh/display").find("640 g"), std::string::npos) << said("weigh/display");
   EXPECT_NE(said("weigh/display").find("Usable trim"), std::string::npos) << said("weigh/display");
   EXPECT_TRUE(shows("weigh/correct"));
@@ -73,11 +77,7 @@ TEST_F(AtBoard, ATubThatWeighsLessThanBeforeIsAskedAbout) {
 }
 
 TEST_F(AtBoard, AWrongPileIsTwoTouches) {
-  rig.weigh("portions", "640");
-  ASSERT_TRUE(shows("weigh/correct"));
-  press("weigh/correct");
-  press("weigh/last/to/usable-trim");
-  rig.pump();
+  weigh_onto_the_wrong_pile();
   EXPECT_EQ(rig.grams("portions"), 0.0);
   EXPECT_EQ(rig.grams("usable-trim"), 640.0);
   EXPECT_EQ(rig->draft().panel, "");

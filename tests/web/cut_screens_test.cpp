@@ -79,6 +79,8 @@ TEST_F(CutScreens, TellWhatToDoWithABlockAndHowOneCuts) {
   EXPECT_TRUE(says("Trim ")) << words();
   EXPECT_TRUE(says(" to come to its target")) << words();
   EXPECT_TRUE(says("shows after a few blocks")) << words();
+  EXPECT_TRUE(says("Planned: 37 mm")) << words();
+  EXPECT_TRUE(says("No more portions")) << words();
   for (int i = 0; i < 3; ++i) block("380");
   EXPECT_TRUE(says("heavy. The marks allow for it")) << words();
   EXPECT_TRUE(says("Block 4, 2 × 190 g, within tolerance")) << words();

@@ -7,6 +7,15 @@
 #include "web/words/words.h"
 
 namespace tallyblock {
+namespace {
+
+// A piece in work is gone on with; of one that is done the result is looked at.
+Screen first_seen(const SessionCard* card) {
+  const bool done = card != nullptr && !card->unweighed_grams && card->cost_per_primary_gram;
+  return done ? Screen::result : Screen::weigh;
+}
+
+}  // namespace
 
 void App::new_session_now() {
   if (!rooms_.may_act()) return;
@@ -36,16 +45,6 @@ void App::same_again_now(const std::string& session) {
   if (desk().is_open(session)) return begin(StoreStatus::ok, OpenSession(*this->session()));
   fetch(session, begin);
 }
-
-namespace {
-
-// A piece in work is gone on with; of one that is done the result is looked at.
-Screen first_seen(const SessionCard* card) {
-  const bool done = card != nullptr && !card->unweighed_grams && card->cost_per_primary_gram;
-  return done ? Screen::result : Screen::weigh;
-}
-
-}  // namespace
 
 void App::open(const std::string& session) {
   if (phase_ != Phase::ready) return;

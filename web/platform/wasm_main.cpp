@@ -101,7 +101,8 @@ void send_picture(const std::string& name, const PictureOrder& order) {
   page::offer_picture(name, width, static_cast<int>(pixels.size()) / 4 / width, pixels);
 }
 
-// Called by their place alone, so that they need not be here from the start (parts.txt).
+// Called by their place alone, so that they need not be here from the start (parts.txt); each says which it is,
+// or they would be merged into one, and that be called straight.
 void send_piece(const BridgeHost::Picture& wanted) {
   send_picture(wanted.name, {false, wanted.order.with_people});
 }

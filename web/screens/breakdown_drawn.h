@@ -10,7 +10,7 @@ namespace tallyblock {
 
 // Of a row among those of one piece.
 std::string slab_key(const BreakdownRow& row);
-// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Loss in cutting". The row of key `lit` stands
+// `rest_name`: what the rest is called, e.g. "Not weighed yet" or "Lost in cutting". The row of key `lit` stands
 // out.
 Piece weight_piece(const Breakdown& breakdown, const std::string& title,
                    const std::string& rest_name, std::string_view lit = {});

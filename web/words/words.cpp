@@ -32,7 +32,7 @@ void spell(Words& known) {
   const auto pairs = std::ranges::find(known.all, key, &Word::key);
   if (pairs == known.all.end()) return;
   for (Word& word : known.all) {
-    if (&word == &*pairs) continue;
+    if (word.key.starts_with("spelling.")) continue;
     std::string text(word.text);
     for (std::string_view left = pairs->text; !left.empty();) {
       const std::string_view pair = left.substr(0, left.find(' '));

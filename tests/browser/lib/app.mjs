@@ -91,13 +91,15 @@ export async function figure(page, label) {
 
 const middle = ({ rect }) => [rect.x + rect.width / 2, rect.y + rect.height / 2];
 
+// Between two places of the bar there is the bar.
+const beside = ({ name }) => (/^(Board|Where to cut|Result|More|Pieces)$/.test(name) ? 12 : 0);
+
 // What lies below the edge of its list, under what stands there: that comes later in the list.
 function isCovered(node, all) {
   const [x, y] = middle(node);
   const at = all.findIndex((one) => one.role === node.role && one.name === node.name);
   return all.slice(at + 1).some((other) => !other.away && ['button', 'status'].includes(other.role) &&
-    // between two places of a bar there is the bar
-    x > other.rect.x - 12 && x < other.rect.x + other.rect.width + 12 &&
+    x > other.rect.x - beside(other) && x < other.rect.x + other.rect.width + beside(other) &&
     y > other.rect.y && y < other.rect.y + other.rect.height);
 }
 

@@ -225,7 +225,7 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   still_to_come(ui, object, shown);
   habit_words(ui, view.cook);
   objects_choice(ui, view, object);
-  if (!is_over(ui, object, advice)) no_more(ui, object);
+  if (!over) no_more(ui, object);
   again(ui, object);
   ui.kit.paragraph(say("cut.care"), Tone::quiet, "cut/care");
 }

@@ -71,6 +71,17 @@ void loss_sentence(Ui& ui) {
                    Tone::normal, "result/loss-say");
 }
 
+// What was thrown out is no loss in cutting, but who asks what was lost means both.
+void lost_in_all(Ui& ui) {
+  const Figures& f = ui.figures();
+  const auto& whole = f.incoming.as_purchased;
+  if (!f.loss || !whole || whole->value() <= Mass() || f.unusable_trim.value() <= Mass()) return;
+  const Mass all = f.loss->value() + f.unusable_trim.value();
+  ui.kit.paragraph(say("result.lost-in-all",
+                       {show::mass(all, ui.style), show::percent(all / whole->value(), ui.style)}),
+                   Tone::normal, "result/lost-in-all");
+}
+
 }  // namespace
 
 bool has_loss(const Ui& ui, Wanted what) {
@@ -101,21 +112,6 @@ void doubts_part(Ui& ui) {
                      "result/doubt/" + std::to_string(at));
   }
 }
-
-namespace {
-
-// What was thrown out is no loss in cutting, but who asks what was lost means both.
-void lost_in_all(Ui& ui) {
-  const Figures& f = ui.figures();
-  const auto& whole = f.incoming.as_purchased;
-  if (!f.loss || !whole || whole->value() <= Mass() || f.unusable_trim.value() <= Mass()) return;
-  const Mass all = f.loss->value() + f.unusable_trim.value();
-  ui.kit.paragraph(say("result.lost-in-all",
-                       {show::mass(all, ui.style), show::percent(all / whole->value(), ui.style)}),
-                   Tone::normal, "result/lost-in-all");
-}
-
-}  // namespace
 
 void loss_part(Ui& ui) {
   const Figures& f = ui.figures();

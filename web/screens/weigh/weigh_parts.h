@@ -21,6 +21,8 @@ void tiles_of(Ui& ui);       // tap: weigh in there, or choose; while moving: th
 void pile_tiles(Ui& ui);     // both
 void other_piles(Ui& ui, const ReadingLine& line);  // tap: it was meant for that one
 void set_choice(Ui& ui);  // piles by kind of piece, while the whole is weighed in
+// One more pile: on a low phone only in a place that would stay empty.
+bool offers_new_pile(const Ui& ui);
 void new_pile_panel(Ui& ui);
 // The digits being typed; while there are none, the number just weighed. Beside it how many pieces it is
 // of, or what can be done about it.

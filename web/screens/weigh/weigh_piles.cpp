@@ -95,10 +95,13 @@ void tiles_of(Ui& ui) {
     options.wanted = wanted || (moving && options.enabled);
     if (ui.kit.tile("weigh/pile/" + pile.key, explain::pile_name(pile), options)) tapped(ui, pile);
   }
-  // One more pile: on a low phone only in a place that would stay empty.
-  const bool room = f.piles.size() % 2 == 1 || !ui.kit.low();
-  if (!moving && (room || ui.kit.broad()) && ui.kit.button("weigh/new-pile", say("weigh.new-pile")))
+  if (offers_new_pile(ui) && ui.kit.button("weigh/new-pile", say("weigh.new-pile")))
     ask::open_panel(ui.app, "pile");
+}
+
+bool offers_new_pile(const Ui& ui) {
+  const bool room = ui.figures().piles.size() % 2 == 1 || !ui.kit.low() || ui.kit.broad();
+  return room && !is_moving(ui);
 }
 
 void pile_tiles(Ui& ui) {

@@ -198,7 +198,7 @@ void in_place(Ui& ui) {
   {
     // Piles are equal rows of a grid: what each may grow by is the grid's.
     auto room = ui.kit.scroll_if_short("weigh/piles-area");
-    const std::size_t cells = ui.figures().piles.size() + (ui.kit.low() ? 0U : 1U);
+    const std::size_t cells = ui.figures().piles.size() + (offers_new_pile(ui) ? 1U : 0U);
     const std::size_t rows = (cells + 1) / 2;
     ui.kit.may_grow(kTilesTurn, style::grow_tiles * static_cast<float>(rows));
     balance_warning(ui);
