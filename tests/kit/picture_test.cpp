@@ -218,7 +218,7 @@ TEST(PiecePicture, TellsWhichSlabIsTouched) {
       if (lit < weight.slabs.size()) weight.slabs[lit].lit = true;
       weight.rest_lit = lit == weight.slabs.size();
       const auto now = both ? weight_and_money(kit, "p", weight, money, PieceSize::small)
-                            : piece_picture(kit, "p", weight, {.touched = true});
+                            : touched_piece(kit, "p", weight);
       if (now) touched = now;
     };
     stage.settle(screen);

@@ -29,10 +29,10 @@ float block_height(const Frame& f, float width, Room room) {
   return std::round(std::clamp(width * aspect, f.px(least), most));
 }
 
-class OnePiece final : public Painter {
+class OnePiece : public Painter {
  public:
-  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, const PieceOptions& options)
-      : block_(f, piece, id), id_(id), size_(options.size), touched_(options.touched) {}
+  OnePiece(Frame& f, const Piece& piece, std::uint32_t id, PieceSize size)
+      : block_(f, piece, id), size_(size) {}
 
   float height(Frame& f, float width) override {
     h_ = block_height(f, width, is_full() ? Room::one : Room::slim);
@@ -52,21 +52,35 @@ class OnePiece final : public Painter {
       plan(f, r.w);
     }
     block_.paint_title(f, r.x, r.y, r.w);
-    const float top = r.y + block_.title_height(f) + std::max(0.0F, std::floor(over / 2));
-    block_.paint(f, r.x, top);
-    if (touched_) block_.add_regions(f, id_, r.x, top);
-    if (is_full()) block_.paint_list(f, r.x, top + block_.full_height() + block_.row_height(), r.w);
+    top_ = r.y + block_.title_height(f) + std::max(0.0F, std::floor(over / 2));
+    block_.paint(f, r.x, top_);
+    if (is_full())
+      block_.paint_list(f, r.x, top_ + block_.full_height() + block_.row_height(), r.w);
   }
+
+ protected:
+  PieceBlock block_;
+  float top_ = 0;  // of the block, as painted
 
  private:
   bool is_full() const { return size_ == PieceSize::full; }
   void plan(Frame& f, float width) { block_.plan(f, width, h_, LabelSide::below, is_full()); }
 
-  PieceBlock block_;
   float h_ = 0, all_ = 0;
-  std::uint32_t id_;
   PieceSize size_;
-  bool touched_;
+};
+
+class TouchedPiece final : public OnePiece {
+ public:
+  TouchedPiece(Frame& f, const Piece& piece, std::uint32_t id)
+      : OnePiece(f, piece, id, PieceSize::full), id_(id) {}
+  void paint(Frame& f, const Rect& r) override {
+    OnePiece::paint(f, r);
+    block_.add_regions(f, id_, r.x, top_);
+  }
+
+ private:
+  std::uint32_t id_;
 };
 
 // A point on the way down, slow at both ends.
@@ -170,8 +184,7 @@ std::optional<std::size_t> touched_slab(Frame& f, int node, std::uint32_t id, co
   if (!tapped) return std::nullopt;
   std::optional<std::size_t> found;
   if (f.tapped_at) {
-    float nearest =
-        1;  // from its middle, by half of its width: narrow ones share what lies between them
+    float nearest = 1;  // from its middle by half of its width: narrow ones share what is between
     for (const Region& region : f.regions) {
       if (region.id != id || !region.r.contains(f.tapped_at->x, f.tapped_at->y)) continue;
       const float half = region.r.w / 2;
@@ -193,8 +206,8 @@ std::optional<std::size_t> touched_slab(Frame& f, int node, std::uint32_t id, co
 
 }  // namespace
 
-std::optional<std::size_t> piece_picture(Kit& kit, std::string_view path, const Piece& piece,
-                                         const PieceOptions& options) {
+void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
+                   const PieceOptions& options) {
   Frame& f = kit.frame();
   const std::uint32_t id = Kit::id_of(path);
   Piece drawn = piece;
@@ -202,11 +215,17 @@ std::optional<std::size_t> piece_picture(Kit& kit, std::string_view path, const 
     drawn.title.clear();
     drawn.whole.clear();
   }
-  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options));
+  const int i = f.add_painter(std::make_unique<OnePiece>(f, drawn, id, options.size));
   f.node(i).stretch = true;
-  if (options.touched) return touched_slab(f, i, id, piece, PieceBlock::sentence_of(piece));
   f.describe(i, AccessKind::image, id, PieceBlock::sentence_of(piece));
-  return std::nullopt;
+}
+
+std::optional<std::size_t> touched_piece(Kit& kit, std::string_view path, const Piece& piece) {
+  Frame& f = kit.frame();
+  const std::uint32_t id = Kit::id_of(path);
+  const int i = f.add_painter(std::make_unique<TouchedPiece>(f, piece, id));
+  f.node(i).stretch = true;
+  return touched_slab(f, i, id, piece, PieceBlock::sentence_of(piece));
 }
 
 std::optional<std::size_t> weight_and_money(Kit& kit, std::string_view path, const Piece& weight,

@@ -47,14 +47,14 @@ enum class PieceSize : std::uint8_t {
 
 struct PieceOptions {
   PieceSize size = PieceSize::full;
-  bool titled = true;    // false: title and whole stand above already
-  bool touched = false;  // its slabs are targets
+  bool titled = true;  // false: title and whole stand above already
 };
 
-// The slab that was touched: its place, beyond the last one the rest. Narrow slabs are wider targets than they
-// are drawn.
-std::optional<std::size_t> piece_picture(Kit& kit, std::string_view path, const Piece& piece,
-                                         const PieceOptions& options = {});
+void piece_picture(Kit& kit, std::string_view path, const Piece& piece,
+                   const PieceOptions& options = {});
+// The same in full, its slabs targets: the place of the one that was touched, beyond the last one the rest.
+// Narrow slabs are wider targets than they are drawn.
+std::optional<std::size_t> touched_piece(Kit& kit, std::string_view path, const Piece& piece);
 
 // Weight above, money below, a strand from each slab to its worth: waste shrinks to nothing, the
 // portions swell. The slabs of both must be the same piles in the same order.

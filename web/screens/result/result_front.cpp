@@ -204,7 +204,7 @@ void pictures(Ui& ui, Wanted what, PieceSize size) {
   const bool both = breakdown.cost && !lacks_the_answer(what);
   const auto slab = both ? weight_and_money(ui.kit, "result/pictures", weight,
                                             money_piece(breakdown, say("result.paid"), lit), size)
-                         : piece_picture(ui.kit, "result/picture", weight, {.touched = on_screen});
+                         : touched_piece(ui.kit, "result/picture", weight);
   if (slab && *slab < breakdown.rows.size()) {
     const std::string key = slab_key(breakdown.rows[*slab]);
     ask::open_panel(ui.app, key == lit ? "" : std::string(kSlab) + key);
