@@ -34,10 +34,10 @@ inline constexpr std::size_t kMaxEntries = 20000;
 inline constexpr std::size_t kMaxLeftOut = 40;  // kinds named in left_out
 inline constexpr int kMaxDepth = 32;
 inline constexpr int kFormatMajor = 1;
-inline constexpr int kFormatMinor = 3;
+inline constexpr int kFormatMinor = 4;
 // The least minor version whose page FORMAT.md knows every kind of `entry`: 1 for station,
-// plan-limits, wanted, long-piece and face, 2 for cut-closed, 3 for a price for so many pieces, else 0. A
-// file says no more than it needs.
+// plan-limits, wanted, long-piece and face, 2 for cut-closed, 3 for a price for so many pieces or a weight
+// that is sure, 4 for line and a note for the next piece, else 0. A file says no more than it needs.
 int minor_of(const Entry& entry);
 
 // Fills entry.text from its other fields (Unknown bodies keep the text they came with). Checks

@@ -199,10 +199,12 @@ struct Cut {
 struct Person {
   std::string name;
 };
-// about: the entry the note is on, if any.
+// about: the entry the note is on, if any. Format 1.4, next: it is for the next piece of the line, and shown
+// when that one is begun.
 struct Note {
   std::string text;
   std::optional<EntryId> about;
+  bool next = false;
 };
 // Takes the target out. May arrive first, may itself be voided.
 struct Void {
@@ -249,6 +251,13 @@ struct Face {
 struct CutClosed {
   EntryId cut;
 };
+// Format 1.4: the line of the log that the session belongs to. Fact "line". A session without it belongs to
+// the line whose key is its own id: "same again" and tying write the line's key, parting the session's own
+// id. start: the limits of the line's chart are fixed anew from this piece on.
+struct Line {
+  std::string key;
+  bool start = false;
+};
 // A kind this code does not know, or one it knows but cannot read (problem says why).
 struct Unknown {
   std::string kind;
@@ -263,7 +272,7 @@ using Body =
                  body::Remainder, body::Checkpoint, body::Tub, body::Move, body::Transfer,
                  body::Price, body::Labour, body::Target, body::EyeCall, body::Cut, body::Person,
                  body::Note, body::Void, body::Station, body::PlanLimits, body::Wanted,
-                 body::LongPiece, body::Face, body::CutClosed, body::Unknown>;
+                 body::LongPiece, body::Face, body::CutClosed, body::Line, body::Unknown>;
 
 struct Entry {
   EntryId id;

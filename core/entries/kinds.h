@@ -281,6 +281,8 @@ struct Kind<body::Note> : AdditiveOf<> {
   static void fields(auto& f, auto& b) {
     f.long_text("text", b.text);
     f.optional_entry("entry", "about", b.about);
+    f.flag("next", b.next);
+    f.later(4, b.next);
   }
 };
 template <>
@@ -288,6 +290,14 @@ struct Kind<body::Void> : AdditiveOf<> {
   static constexpr std::string_view name = "void";
   // It may come before its target: nothing is missed.
   static void fields(auto& f, auto& b) { f.entry("", "target", b.target); }
+};
+template <>
+struct Kind<body::Line> : FactOf<0, 4> {
+  static constexpr std::string_view name = "line";
+  static void fields(auto& f, auto& b) {
+    f.key("key", b.key);
+    f.flag("start", b.start);
+  }
 };
 }  // namespace tallyblock
 

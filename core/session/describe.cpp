@@ -52,7 +52,7 @@ void list_people_and_notes(const Facts& facts, Figures& figures) {
       figures.people.push_back(
           {entry->replaces.empty() ? entry->id : entry->replaces.front(), person->name});
     if (const auto* note = std::get_if<body::Note>(&entry->body))
-      figures.notes.push_back({entry->id, note->text, note->about});
+      figures.notes.push_back({entry->id, note->text, note->about, note->next});
   }
 }
 

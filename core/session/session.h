@@ -171,6 +171,7 @@ struct NoteLine {
   EntryId id;
   std::string text;
   std::optional<EntryId> about;
+  bool next = false;  // for the next piece of the line
 };
 
 struct PersonLine {

@@ -201,8 +201,8 @@ TEST(Checked, KnownSettingsAndLotFactsMustMakeSense) {
 }
 
 TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
-  for (const char* name :
-       {"every-kind", "small-lb-oz", "cutting", "cut-closed", "piece-price", "future-minor"}) {
+  for (const char* name : {"every-kind", "small-lb-oz", "cutting", "cut-closed", "piece-price",
+                           "line", "future-minor"}) {
     const std::string bytes = file_bytes("tests/golden/" + std::string(name) + ".json");
     ASSERT_FALSE(bytes.empty()) << name;
     const Result<SessionFile> file = read_session(bytes);
@@ -213,7 +213,7 @@ TEST(SessionText, GoldenFilesReadAndWriteTheSameBytes) {
 
 TEST(SessionText, GoldenFilesTogetherHoldEveryKindAndNoneIsReadAsUnknown) {
   std::set<std::size_t> kinds;
-  for (const char* name : {"every-kind", "cutting", "cut-closed", "piece-price"}) {
+  for (const char* name : {"every-kind", "cutting", "cut-closed", "piece-price", "line"}) {
     const Result<SessionFile> file =
         read_session(file_bytes("tests/golden/" + std::string(name) + ".json"));
     ASSERT_TRUE(file) << name;
@@ -241,6 +241,16 @@ TEST(SessionText, SaysNoHigherMinorVersionThanItsKindsNeed) {
   EXPECT_EQ(read_session(write_session(file_of({entry(kA1, 1, price)})))->minor, 0);
   price.pieces = 24;
   EXPECT_EQ(read_session(write_session(file_of({entry(kA1, 1, price)})))->minor, 3);
+  body::Note note{"Colder knife", {}};
+  EXPECT_EQ(read_session(write_session(file_of({entry(kA1, 1, note)})))->minor, 0);
+  note.next = true;
+  const Entry line = entry(kA1, 1, body::Line{kSession, false});
+  for (const Entry& later : {entry(kA1, 1, note), line}) {
+    EXPECT_EQ(read_session(write_session(file_of({later})))->minor, 4);
+  }
+  // What says no more than its absence is not written.
+  EXPECT_EQ(line.text.find("start"), std::string::npos);
+  EXPECT_NE(entry(kA1, 1, note).text.find("\"next\":true"), std::string::npos);
 }
 
 TEST(SessionText, OfANewerMinorVersionKeepsWhatItCannotRead) {

@@ -120,6 +120,7 @@ TEST(EntryRules, Rule03_EveryFactOfASessionHasItsKeyAndAdditiveKindsHaveNone) {
   EXPECT_EQ(fact_key(entry(kA3, 3, body::Person{"B"}, {kA1, kA2})), "person:aaaaaaaaaa.1");
   EXPECT_EQ(key(body::PlanLimits{}), "plan-limits:main");
   EXPECT_EQ(key(body::Wanted{"portions", 2}), "wanted:portions");
+  EXPECT_EQ(key(body::Line{"strip-loin", true}), "line");
   EXPECT_EQ(key(body::LongPiece{"main", "left", 2, {}, {}, {}, {}}), "long-piece:main:left");
   for (const Body& additive :
        {Body(body::Reading{}), Body(body::Remainder{}), Body(body::Transfer{}),

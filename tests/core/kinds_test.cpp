@@ -97,7 +97,7 @@ TEST(Kinds, HaveTheFieldsOfTheSchemaAndNeedThoseItNeeds) {
     EXPECT_EQ(named.fields, fields_of(*shape)) << kind;
     ++seen;
   });
-  EXPECT_EQ(seen, 29U);
+  EXPECT_EQ(seen, 30U);
 }
 
 TEST(Kinds, AreNamedOnceEach) {
@@ -125,9 +125,9 @@ TEST(Kinds, APackHasItsOwnFieldsAndAPriceByWeightNeedsItsUnit) {
 
 // Frozen: which version of the format brought a kind, and which fields came later (FORMAT.md).
 TEST(Kinds, NeedTheVersionThatBroughtThem) {
-  const std::map<std::string, int> later = {{"station", 1}, {"plan-limits", 1},
-                                            {"wanted", 1},  {"long-piece", 1},
-                                            {"face", 1},    {"cut-closed", 2}};
+  const std::map<std::string, int> later = {
+      {"station", 1}, {"plan-limits", 1}, {"wanted", 1}, {"long-piece", 1},
+      {"face", 1},    {"cut-closed", 2},  {"line", 4}};
   for_each_kind([&](auto held) {
     const std::string kind(Kind<decltype(held)>::name);
     const auto found = later.find(kind);
@@ -143,6 +143,7 @@ TEST(Kinds, NeedTheVersionThatBroughtThem) {
   EXPECT_EQ(minor_of(entry({kWriterA, 1}, 1, pack)), 0);
   pack.pieces = 6;
   EXPECT_EQ(minor_of(entry({kWriterA, 1}, 1, pack)), 3);
+  EXPECT_EQ(minor_of(entry({kWriterA, 1}, 1, body::Note{"dull knife", {}, true})), 4);
 }
 
 // A part of a key that KeyOfFact does not know would be left out of it unseen.

@@ -203,7 +203,7 @@ class RandomSession : public RandomEntries {
   }
 
   void small_fact() {
-    switch (below(8)) {
+    switch (below(9)) {
       case 0: add(body::Lot{"lot", "INV-" + std::to_string(below(1000))}); break;
       case 1: add(body::Lot{"receiving-temperature", "3.5 C"}); break;
       case 2: add(body::Specification{"Chain off,\nfat cover 5 mm"}); break;
@@ -213,6 +213,7 @@ class RandomSession : public RandomEntries {
         break;
       case 5: add(body::ByDifference{one_in(3) ? any_pile().key : "waste", one_in(2)}); break;
       case 6: add(body::Setting{"tolerance", one_in(2) ? "imps" : "7 g"}); break;
+      case 7: add(body::Line{one_in(2) ? session() : "strip-loin", one_in(3)}); break;
       default:
         add(body::IncomingWeight{one_in(2) ? Incoming::packaging : Incoming::purge,
                                  mass(std::to_string(below(60)) + " g"), division(), 1});
@@ -301,8 +302,8 @@ class RandomSession : public RandomEntries {
         break;
       }
       default:
-        add(body::Note{"Gl\xC3\xA4nzend \"pr\xC3\xA4pariert\"\n\xF0\x9F\xA5\xA9",
-                       any(entries_).id});
+        add(body::Note{"Gl\xC3\xA4nzend \"pr\xC3\xA4pariert\"\n\xF0\x9F\xA5\xA9", any(entries_).id,
+                       one_in(4)});
     }
   }
 

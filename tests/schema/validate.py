@@ -136,11 +136,18 @@ SPOILED_PIECES = {
     "price for weightless pieces": ("price", "piece-weight", "-5 oz"),
     "quoted yield of nothing": ("price", "quoted-yield", "0 %"),
 }
+# And of those of version 1.4.
+SPOILED_LINE = {
+    "line without a key": ("line", "key", ...),
+    "line with a key in capitals": ("line", "key", "Strip-Loin"),
+    "start in words": ("line", "start", "yes"),
+    "a note for the next piece, by number": ("note", "next", 1),
+}
 
 
 def spoiled_files():
     for golden, spoilt in (("cutting", SPOILED_CUTTING), ("cut-closed", SPOILED_CLOSED),
-                           ("piece-price", SPOILED_PIECES),
+                           ("piece-price", SPOILED_PIECES), ("line", SPOILED_LINE),
                            ("every-kind", SPOILED)):
         good = parse((ROOT / f"tests/golden/{golden}.json").read_text())
         for name, (kind, field, value) in spoilt.items():

@@ -232,6 +232,7 @@ inline constexpr Word kProblemWords[] = {
     {"kind.long-piece", "long-piece"},
     {"kind.face", "face"},
     {"kind.cut-closed", "cut-closed"},
+    {"kind.line", "line"},
     {"kind.correction", "correction"},
     {"kind.ready-cut", "ready-cut"},
     // places in a file
