@@ -10,7 +10,8 @@
 namespace tallyblock {
 namespace {
 
-constexpr double kNoPortions = 1e-9;
+constexpr double kNoPortions = 1e-9;      // of one piece
+constexpr double kFewestPortions = 1e-6;  // of a mixture
 
 PricePerMass price_per_gram(double units) {
   return PricePerMass::of(Money::units(units), MassUnit::gram);
@@ -23,9 +24,9 @@ struct Sums {
   double credit = 0.0;
 };
 
-std::optional<double> cost_of(double paid, const Sums& piles) {
+std::optional<double> cost_of(double paid, const Sums& piles, double fewest) {
   const double left = 1.0 - piles.share;
-  if (!(left > kNoPortions)) return std::nullopt;
+  if (!(left > fewest)) return std::nullopt;
   return ratio_of(paid - piles.credit, left);
 }
 
@@ -84,7 +85,7 @@ class Mixtures {
     }
     const PricePerMass price = (has(mixture, price_) ? second_ : first_).price;
     const PricePerMass labour = (has(mixture, labour_) ? second_ : first_).labour;
-    return cost_of(in_units(price) + in_units(labour), sums);
+    return cost_of(in_units(price) + in_units(labour), sums, kFewestPortions);
   }
 
   CostParts named(const std::vector<double>& parts) const {
@@ -160,7 +161,7 @@ std::optional<PricePerMass> cost_of_portions(const CostedPiece& piece) {
     sums.share += pile->share;
     sums.credit += pile->share * in_units(pile->value);
   }
-  const auto cost = cost_of(in_units(piece.price) + in_units(piece.labour), sums);
+  const auto cost = cost_of(in_units(piece.price) + in_units(piece.labour), sums, kNoPortions);
   return cost ? std::optional(price_per_gram(*cost)) : std::nullopt;
 }
 

@@ -8,9 +8,9 @@
 // together, each pile's share, the labour. Each gets its mean effect over all orders in which the
 // causes can change from the first piece to the second: L. S. Shapley, A Value for n-Person Games,
 // Contributions to the Theory of Games II, 1953. The parts add up to the difference (to 1e-9 of the
-// larger cost while the mixtures leave a millionth or more), no cause is favoured by its place, and one
-// that did not change gets 0.
-// On the way shares of both pieces are mixed; where a mixture leaves no portions there are no parts.
+// larger cost), no cause is favoured by its place, and one that did not change gets 0.
+// On the way shares of both pieces are mixed; where a mixture, the two pieces themselves included, leaves
+// no more than a millionth of portions there are no parts: dust of computing would decide them.
 // The less it leaves, the larger and the more opposed the parts: see least_portions.
 // Nothing is rounded. Does not: say why a cause changed; compare pieces of several portions' kinds.
 #pragma once
@@ -45,7 +45,7 @@ enum class NotParted {
   parted,                  // the parts are there
   first_has_no_portions,   // or its cost is not finite
   second_has_no_portions,  // the same
-  a_mixture_has_none,      // the shares are too far apart
+  a_mixture_has_none,      // or next to none (1e-6): the shares are too far apart
   too_many_causes,
 };
 

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t kFewestForOutliers = 3;
 constexpr std::size_t kFewestForLine = 3;
+constexpr double kAlike = 1e-9;             // of the largest deviation
 constexpr double kNormalQuartile = 0.6745;  // as the source rounds it
 
 bool all_finite(const std::vector<double>& values) {
@@ -79,7 +80,8 @@ std::optional<std::vector<double>> modified_z_scores(const std::vector<double>& 
   for (double& value : off) value = std::fabs(value - median);
   if (!all_finite(off)) return std::nullopt;
   const double mad = spread_of(off).median;
-  if (!(mad > 0.0)) return std::nullopt;
+  const double largest = *std::max_element(off.begin(), off.end());
+  if (!(mad > kAlike * largest)) return std::nullopt;
   std::vector<double> out = values;
   for (double& value : out) value = kNormalQuartile * ((value - median) / mad);
   return all_finite(out) ? std::optional(std::move(out)) : std::nullopt;

@@ -36,7 +36,8 @@ std::optional<double> chance_next_between(std::size_t n);
 // 0.6745 (x - median) / MAD for each value, in their order, where MAD is the median of the absolute
 // deviations from the median. B. Iglewicz and D. C. Hoaglin, How to Detect and Handle Outliers, ASQC
 // 1993; NIST/SEMATECH e-Handbook 1.3.5.17. Absent with fewer than 3 values, with one that is not
-// finite, or where more than half of them are alike (MAD = 0): there is no yardstick then.
+// finite, or where more than half of them are alike: there is no yardstick then. A MAD of no more than
+// 1e-9 of the largest deviation counts as 0: what differs by less was computed, not weighed.
 std::optional<std::vector<double>> modified_z_scores(const std::vector<double>& values);
 inline constexpr double kOutlyingZ = 3.5;  // by its size, the limit of the same sources
 

@@ -239,6 +239,21 @@ TEST(WhatChanged, SaysWhyThereAreNoParts) {
   EXPECT_NEAR(apart.least_portions, -0.4, 1e-12);
 }
 
+TEST(WhatChanged, AMixtureThatLeavesNextToNothingIsRefusedLikeOneThatLeavesNothing) {
+  // The larger of both shares leave `left`.
+  const auto why = [](double left) {
+    const CostedPiece a{per_kg(10.0), {}, {PileShare{0.2, {}}, PileShare{0.5, {}}}};
+    const CostedPiece b{per_kg(10.0), {}, {PileShare{0.5 - left, {}}, PileShare{0.1, {}}}};
+    return what_changed(a, b).why;
+  };
+  EXPECT_EQ(why(0.5e-6), NotParted::a_mixture_has_none);
+  EXPECT_EQ(why(2e-6), NotParted::parted);
+  // A piece by itself still has its cost.
+  const CostedPiece scant{per_kg(10.0), {}, {PileShare{1.0 - 0.5e-6, {}}}};
+  EXPECT_TRUE(cost_of_portions(scant));
+  EXPECT_EQ(what_changed(scant, monday()).why, NotParted::a_mixture_has_none);
+}
+
 TEST(WhatChanged, CountsOnlyCausesThatChangedToTheirLimit) {
   const auto piece = [](double price, std::size_t changed, double share) {
     CostedPiece out{per_kg(price), {}, {}};

@@ -121,6 +121,10 @@ TEST(ModifiedZ, IsAbsentWithoutAYardstick) {
   EXPECT_FALSE(modified_z_scores({1.0, 2.0}));
   EXPECT_FALSE(modified_z_scores({3.0, 3.0, 3.0, 9.0}));
   EXPECT_FALSE(modified_z_scores({1.0, 2.0, std::nan("")}));
+  // Alike but for the dust of computing: 0.1 + 0.2 is not 0.3.
+  EXPECT_FALSE(modified_z_scores({0.3, 0.1 + 0.2, 0.3, 0.1 + 0.2, 0.9}));
+  EXPECT_FALSE(modified_z_scores({0.0, 1e-9, -1e-9, 0.0, 1.0}));
+  EXPECT_TRUE(modified_z_scores({0.0, 3e-9, -3e-9, 2e-9, 1.0}));
 }
 
 TEST(FitLine, HasNoScatterOnAnExactLine) {
