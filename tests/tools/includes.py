@@ -24,7 +24,8 @@ ROOMS = {
     "formulas": ["typed"],
     "session": ["entries", "formulas"],
     "cutting": ["session"],
-    "report": ["cutting"],
+    "log": ["session"],
+    "report": ["cutting", "log"],
 }
 # A folder of web/, and what it may use beside its own files. web/platform puts everything together.
 FOLDERS = {
