@@ -1,5 +1,7 @@
 #!/usr/bin/env bash
 # replay.sh FILE: everything the core derives from a session file, as one JSON object.
+# replay.sh FILE... [--portions N --of WEIGHT]: the same of several, or of a backup, with the log of them; all
+# options are in tests/replay/replay_main.cpp.
 # Builds what is needed first; only the object goes to standard output.
 set -u
 . "$(dirname "${BASH_SOURCE[0]}")/../shell/tools/env.sh"
@@ -9,8 +11,19 @@ fail() {
   exit 1
 }
 
-[ $# = 1 ] || fail "Name one session file, as in: bash tests/replay.sh FILE."
-[ -r "$1" ] && [ ! -d "$1" ] || fail "The file $1 cannot be read."
+files=0
+value=no
+for word in "$@"; do
+  if [ $value = yes ]; then
+    value=no
+  elif [ "${word#--}" != "$word" ]; then
+    value=yes
+  else
+    files=$((files + 1))
+    [ -r "$word" ] && [ ! -d "$word" ] || fail "The file $word cannot be read."
+  fi
+done
+[ $files -gt 0 ] || fail "Name a session file, as in: bash tests/replay.sh FILE."
 
 build=$root/.build/replay
 # What the build says is shown only when it fails.
@@ -22,7 +35,7 @@ said=$({
 } 2>&1) || fail "$said
 The program that replays files could not be built."
 
-"$build/bin/tallyblock_replay" "$1"
+"$build/bin/tallyblock_replay" "$@"
 status=$?
-[ $status -lt 128 ] || echo "The program that replays files broke down on $1: please report it with the file." >&2
+[ $status -lt 128 ] || echo "The program that replays files broke down on $*: please report it with the file." >&2
 exit $status

@@ -8,9 +8,10 @@
 namespace tallyblock {
 namespace {
 
-PricePerMass per_board(Money money, Mass board) {
-  return PricePerMass::of(Money::units(finite_or(money.in_units() / board.in_grams())),
-                          MassUnit::gram);
+PricePerMass per_board(const std::optional<Money>& money, const LogPiece& piece) {
+  if (!money || !piece.board) return {};
+  const double each = finite_or(money->in_units() / piece.board->in_grams());
+  return PricePerMass::of(Money::units(each), MassUnit::gram);
 }
 
 std::optional<NotCompared> hindrance(const LogPiece& first, const LogPiece& second) {
@@ -22,12 +23,11 @@ std::optional<NotCompared> hindrance(const LogPiece& first, const LogPiece& seco
   return std::nullopt;
 }
 
-// Precondition: B and the money are known.
 CostedPiece costed_of(const LogPiece& piece, bool with_labour,
                       const std::vector<std::string>& causes) {
   CostedPiece out;
-  out.price = per_board(*piece.cost, *piece.board);
-  if (with_labour) out.labour = per_board(*piece.labour, *piece.board);
+  out.price = per_board(piece.cost, piece);
+  if (with_labour) out.labour = per_board(piece.labour, piece);
   const std::vector<PileOfCost> piles = piles_of_cost(piece);
   for (const std::string& cause : causes) {
     const auto pile = std::ranges::find(piles, cause, &PileOfCost::cause);
@@ -80,10 +80,10 @@ std::optional<WasteAsUsual> waste_as_usual(const LogPiece& piece, double usual) 
   const auto cost = cost_of_portions(costed);
   const double was = finite_or(piece.waste / *piece.board);
   if (!cost || was < 0.0) return std::nullopt;
-  for (const LogPile& pile : piece.piles) {
-    if (pile.role != Role::unusable_trim || !(was > 0.0)) continue;
-    const auto place = std::ranges::find(causes, pile.key) - causes.begin();
-    costed.piles[static_cast<std::size_t>(place)]->share *= usual / was;
+  for (std::size_t i = 0; i < causes.size() && was > 0.0; ++i) {
+    const auto pile = std::ranges::find(piece.piles, causes[i], &LogPile::key);
+    const bool is_waste = pile != piece.piles.end() && pile->role == Role::unusable_trim;
+    if (auto& share = costed.piles[i]; is_waste && share) share->share *= usual / was;
   }
   if (!(was > 0.0)) costed.piles.emplace_back(PileShare{usual, {}});
   const auto would_be = cost_of_portions(costed);

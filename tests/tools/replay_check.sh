@@ -57,5 +57,29 @@ refused "a file cut off" "$work/cut.json"
 refused "bytes of something else" "$work/bytes.json"
 refused "an empty file" "$work/empty.json"
 
+# Several files, or a backup, are a log as well.
+has() { /usr/bin/python3 -c 'import json, sys; sys.exit(sys.argv[2] not in json.load(open(sys.argv[1])))' "$work/out" "$1"; }
+has_not() { ! has "$1"; }
+demos=(demo-data/pork-loin.json demo-data/salmon-side.json)
+replay "${demos[0]}"
+check "one session has no log" has_not log
+replay "${demos[@]}" --portions 40 --of "150 g"
+check "two sessions have a log" has log
+check "and their reports" has sessions
+cp "$work/out" "$work/first"
+replay --portions 40 --of "150 g" "${demos[1]}" "${demos[0]}" "${demos[1]}"
+check "a file named twice changes nothing, nor does their order" cmp -s "$work/first" "$work/out"
+refused "an option of no known name" "${demos[@]}" --portions 40 --of "150 g" --colour red
+refused "an option without its value" "${demos[@]}" --portions
+refused "an order of portions of no weight" "${demos[@]}" --portions 40
+refused "an order that can never be sure" "${demos[@]}" --portions 40 --of "150 g" --confidence 1
+refused "an order from one session" "${demos[0]}" --portions 40 --of "150 g"
+refused "a damaged file among good ones" "${demos[@]}" "$work/cut.json"
+head -c 3000 <(printf '{"format":"tallyblock-backup","major":1,"minor":0,"sessions":2}\n'; cat "${demos[@]}") >"$work/cut.jsonl"
+refused "a backup cut off" "$work/cut.jsonl"
+
+check "the log is what it is in a second implementation" \
+  /usr/bin/python3 tests/replay/log_check.py .build/replay/bin/tallyblock_replay
+
 echo "$passed passed, $failed failed"
 [ $failed = 0 ]
