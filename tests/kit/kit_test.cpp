@@ -81,8 +81,8 @@ TEST(Kit, NoTextSticksOutOfItsBoxAndNothingOutOfTheScreen) {
       if (n.part != Part::text) continue;
       for (int i = 0; i < n.lines_n; ++i) {
         const std::string_view line = f.lines[static_cast<std::size_t>(n.lines_at + i)];
-        const float w = f.text_width(line, n.type) +
-                        (n.suffix.empty() ? 0 : f.text_width(n.suffix, n.suffix_size));
+        const float w =
+            f.line_width(n, line) + (n.suffix.empty() ? 0 : f.text_width(n.suffix, n.suffix_size));
         EXPECT_LE(w, n.r.w + 1) << line;
       }
       const Node& box = f.node(n.parent);
@@ -130,8 +130,25 @@ TEST(Kit, DigitsAreNeverCutHoweverNarrow) {
   for (const Node& n : f.nodes) {
     if (n.part != Part::text || !n.look.figure) continue;
     EXPECT_EQ(n.lines_n, 1);
-    EXPECT_LE(f.text_width(n.text, n.type) + f.text_width(n.suffix, n.suffix_size), n.r.w + 1)
-        << n.text;
+    EXPECT_LE(f.line_width(n, n.text) + f.text_width(n.suffix, n.suffix_size), n.r.w + 1) << n.text;
+  }
+}
+
+// Pounds and ounces of a case stand in one of two tiles of a common phone: the units give way, not the digits.
+TEST(Kit, UnitsOfALongFigureGiveWayBeforeItsDigits) {
+  Stage stage;
+  stage.size(390, 844, 2, 1);
+  const Stage::Screen screen = [](Kit& kit) {
+    auto grid = kit.grid(2, 132);
+    kit.tile("a", "Legs", {.weight = "12 lb 14.8 oz", .compact = true});
+    kit.tile("b", "Fat", {.weight = "450 g", .compact = true});
+  };
+  stage.frame(screen);
+  Frame& f = stage.kit->frame();
+  for (const Node& n : f.nodes) {
+    if (n.part != Part::text || !n.look.figure) continue;
+    EXPECT_EQ(n.type, f.type(style::type_title)) << n.text;
+    EXPECT_EQ(n.units > 0, n.text.starts_with("12 lb")) << n.text;
   }
 }
 

@@ -44,6 +44,13 @@ TEST(LineBreaks, AWordTooWideIsBrokenInsideAFigureIsNot) {
   EXPECT_EQ(lines_of(std::string(50, '8'), 20).size(), 3U);  // longer than any figure
 }
 
+TEST(LineBreaks, AFigureGoesAlongWithItsUnit) {
+  EXPECT_EQ(lines_of("from 79.1 % to 83.3 %. If", 20), (Lines{"from 79.1 % to", "83.3 %. If"}));
+  EXPECT_EQ(lines_of("weigh 12 g", 8), (Lines{"weigh", "12 g"}));
+  EXPECT_EQ(lines_of("83.3 %", 4), (Lines{"83.3", "%"}));  // there is nothing before it
+  EXPECT_EQ(lines_of("piece 12 34", 8), (Lines{"piece 12", "34"}));
+}
+
 TEST(LineBreaks, AnyWidthGivesAnEnd) {
   EXPECT_EQ(lines_of("abc de", 0), (Lines{"a", "b", "c", "d", "e"}));
   EXPECT_EQ(lines_of("abc de", -5), (Lines{"a", "b", "c", "d", "e"}));

@@ -1,6 +1,9 @@
 // Small shared pieces of the widgets.
 #pragma once
 #include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,5 +45,11 @@ inline void toggle(std::vector<std::uint32_t>& set, std::uint32_t id) {
     set.erase(at);
   }
 }
+
+// Makes a drawing a target and says which of its regions (Frame::regions) was just touched: the one under the
+// finger; of a press without a place the one after that which is lit, and after the last the same again.
+std::optional<std::size_t> touched_region(Frame& f, int node, std::uint32_t id,
+                                          std::string_view sentence,
+                                          std::optional<std::size_t> lit);
 
 }  // namespace tallyblock::parts

@@ -99,6 +99,8 @@ struct Node {
   float suffix_size = 0;
   int lines_at = 0, lines_n = 0;
   float type = 0;  // size after fitting
+  float units =
+      0;  // of the letters of a figure that is too wide, smaller than its digits; 0: alike
   // swatch, painter
   Look pile = Look::primary;
   std::uint8_t variant = 0;
@@ -178,6 +180,7 @@ class Frame {
   float px(float css) const { return scale.px(css); }
   float type(float css) const { return scale.type(css); }
   float text_width(std::string_view text, float size) const;
+  float line_width(const Node& n, std::string_view line) const;  // as it is fitted
   void draw_text(float x, float y, std::string_view text, float size, Colour colour) const;
   float ascent(float size) const;
   float word_width(std::string_view text, float size) const;  // of the widest word
@@ -306,6 +309,7 @@ class Frame {
   void place_cells(Node& n);
   void place_columns(Node& n);
   void draw_surface(const Node& n) const;
+  void draw_figure(const Node& n, float x, float y, std::string_view text) const;
   void draw_lines(const Node& n) const;
 };
 

@@ -138,8 +138,8 @@ struct TileOptions {
   std::string_view share = {};   // of the whole
   std::string_view note = {};    // e.g. "8 pieces", "by difference"
   std::string_view word = {};    // the same beside the weight of a compact tile: "in 8"
-  bool chosen = false;
-  bool enabled = true;
+  std::string_view act = {};     // said, not shown: what a tap does now
+  bool chosen = false, enabled = true;
   // On a narrow screen: texture as a band at the side, name and weight; the share is left to the picture.
   bool compact = false;
   bool wanted = false;  // a pile is to be chosen: it stands out

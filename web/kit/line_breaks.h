@@ -26,6 +26,12 @@ inline bool stays_whole(std::string_view word) {
          word.find_first_of("0123456789") != std::string_view::npos;
 }
 
+// What may not begin a line behind a word that ends so: a unit or a sign behind a figure ("12 g", "58.3 %,").
+inline bool is_unit_of(char last, std::string_view word) {
+  return last >= '0' && last <= '9' && word.size() <= 3 &&
+         (word.front() < '0' || word.front() > '9');
+}
+
 // `measure`: the width of a part of the text, in the unit of `width`. Appends to `lines`.
 template <class Measure>
 void break_lines(std::string_view text, float width, const Measure& measure,
@@ -45,11 +51,17 @@ void break_lines(std::string_view text, float width, const Measure& measure,
       }
       end = std::min(cut, end);
     } else {
-      for (;;) {
+      for (std::size_t before = start;;) {
         const std::size_t next = text.find_first_not_of(' ', end);
         if (next >= row_end) break;
         const std::size_t next_end = std::min(text.find(' ', next), row_end);
-        if (measure(text.substr(start, next_end - start)) > width) break;
+        if (measure(text.substr(start, next_end - start)) > width) {
+          // A figure goes along with its unit.
+          if (before > start && is_unit_of(text[end - 1], text.substr(next, next_end - next)))
+            end = before;
+          break;
+        }
+        before = end;
         end = next_end;
       }
     }

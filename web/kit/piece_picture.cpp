@@ -176,32 +176,12 @@ class TwoPieces final : public Painter {
   bool full_;
 };
 
-// The one under the finger; of a press without a place the one after that which is lit, after the last none.
 std::optional<std::size_t> touched_slab(Frame& f, int node, std::uint32_t id, const Piece& piece,
                                         const std::string& sentence) {
-  const bool tapped = f.make_target(node, id, true);
-  f.describe(node, AccessKind::button, id, sentence);
-  if (!tapped) return std::nullopt;
-  std::optional<std::size_t> found;
-  if (f.tapped_at) {
-    float nearest = 1;  // from its middle by half of its width: narrow ones share what is between
-    for (const Region& region : f.regions) {
-      if (region.id != id || !region.r.contains(f.tapped_at->x, f.tapped_at->y)) continue;
-      const float half = region.r.w / 2;
-      const float off = std::abs(f.tapped_at->x - (region.r.x + half)) / half;
-      if (off <= nearest) found = region.index;
-      nearest = std::min(nearest, off);
-    }
-    return found;
-  }
-  const auto lit = std::ranges::find(piece.slabs, true, &Slab::lit);
-  const bool none = lit == piece.slabs.end() && !piece.rest_lit;
-  const auto now = static_cast<std::size_t>(lit - piece.slabs.begin());
-  for (const Region& region : f.regions) {
-    const bool after = none || region.index > now;
-    if (region.id == id && after && (!found || region.index < *found)) found = region.index;
-  }
-  return found || none ? found : now;
+  const auto slab = std::ranges::find(piece.slabs, true, &Slab::lit);
+  const bool none = slab == piece.slabs.end() && !piece.rest_lit;
+  const auto lit = static_cast<std::size_t>(slab - piece.slabs.begin());
+  return parts::touched_region(f, node, id, sentence, none ? std::nullopt : std::optional(lit));
 }
 
 }  // namespace

@@ -23,6 +23,7 @@ inline constexpr float line_text = 1.32F;  // line height by type size
 inline constexpr float line_figure = 1.18F;
 inline constexpr float line_tight = 1.12F;  // in targets whose height is scarce
 inline constexpr float shrink_most = 0.6F;
+inline constexpr float units_share = 0.64F;  // letters of a figure that is too wide, by its digits
 inline constexpr float shrink_step = 0.86F;  // one step smaller when two lines do not hold it
 
 // ---- spacing grid
@@ -102,6 +103,7 @@ inline constexpr float knob = 3, knob_chosen = 4.5F;         // on the ruler
 inline constexpr float knife_edge = 2.5F, knife_gap = 6;
 inline constexpr float edge_state = 2;                       // of a block whose state is to be seen
 inline constexpr float spread_height = 56, spread_mark = 5;  // portions against their target
+inline constexpr float log_height = 168, log_mark = 8;       // pieces of a line
 // Height of one of two low blocks by the screen's, at most.
 inline constexpr float piece_pair = 0.075F, piece_pair_broad = 0.14F;
 inline constexpr float strand_height_small = 28;

@@ -21,6 +21,19 @@ float line_height(const TextLook& look) {
   return look.tight ? style::line_tight : look.figure ? style::line_figure : style::line_text;
 }
 
+// Digits and units of a figure by turns.
+template <class Run>
+void each_run(std::string_view text, const Run& run) {
+  const auto is_letter = [](char c) { return (c | 0x20) >= 'a' && (c | 0x20) <= 'z'; };
+  while (!text.empty()) {
+    const bool unit = is_letter(text.front());
+    std::size_t n = 1;
+    while (n < text.size() && is_letter(text[n]) == unit) ++n;
+    run(text.substr(0, n), unit);
+    text.remove_prefix(n);
+  }
+}
+
 }  // namespace
 
 float Frame::text_width(std::string_view text, float size) const {
@@ -51,18 +64,40 @@ float Frame::word_width(std::string_view text, float size) const {
   return widest_word(text, [&](std::string_view word) { return text_width(word, size); });
 }
 
-// Returns the height. Figures stay on one line and shrink as far as they must; other words are
-// wrapped, and set a step smaller only where a single word is too wide.
+float Frame::line_width(const Node& n, std::string_view line) const {
+  if (!(n.units > 0)) return text_width(line, n.type);
+  float w = 0;
+  each_run(line,
+           [&](std::string_view run, bool unit) { w += text_width(run, unit ? n.units : n.type); });
+  return w;
+}
+
+// On one base line.
+void Frame::draw_figure(const Node& n, float x, float y, std::string_view text) const {
+  if (!(n.units > 0)) return draw_text(x, y, text, n.type, n.look.colour);
+  each_run(text, [&](std::string_view run, bool unit) {
+    const float size = unit ? n.units : n.type;
+    draw_text(x, y + ascent(n.type) - ascent(size), run, size, n.look.colour);
+    x += text_width(run, size);
+  });
+}
+
+// Returns the height. Figures stay on one line: first their units are made smaller, then all of it as far
+// as it must; other words are wrapped, and set a step smaller only where a single word is too wide.
 float Frame::fit_text(Node& n, float width) {
   n.type = n.look.size;
   n.lines_at = static_cast<int>(lines.size());
   if (n.look.figure) {
     const float suffix_gap = n.suffix.empty() ? 0 : n.suffix_size * suffix_gap_em;
-    const float natural =
-        text_width(n.text, n.type) + suffix_gap + text_width(n.suffix, n.suffix_size);
-    if (natural > width && natural > 0) {
-      const float by = std::max(width / natural, 0.3F);
+    n.units = 0;
+    const auto natural = [&] {
+      return line_width(n, n.text) + suffix_gap + text_width(n.suffix, n.suffix_size);
+    };
+    if (natural() > width) n.units = std::floor(n.type * style::units_share);
+    if (const float wide = natural(); wide > width) {
+      const float by = std::max(width / wide, 0.3F);
       n.type = std::floor(n.type * by);
+      n.units = std::floor(n.units * by);
       n.suffix_size = std::floor(n.suffix_size * by);
     }
     lines.push_back(n.text);
@@ -89,13 +124,13 @@ void Frame::draw_lines(const Node& n) const {
   for (int i = 0; i < n.lines_n; ++i, y += line_h) {
     const std::string_view line =
         lines[static_cast<std::size_t>(n.lines_at) + static_cast<std::size_t>(i)];
-    const float line_w = text_width(line, n.type);
+    const float line_w = line_width(n, line);
     const float suffix_w =
         n.suffix.empty() ? 0 : n.suffix_size * suffix_gap_em + text_width(n.suffix, n.suffix_size);
     float x = n.r.x;
     if (n.look.align == Align::middle) x += (n.r.w - line_w - suffix_w) / 2;
     if (n.look.align == Align::right) x += n.r.w - line_w - suffix_w;
-    draw_text(x, y, line, n.type, n.look.colour);
+    draw_figure(n, x, y, line);
     if (!n.suffix.empty()) {
       draw_text(x + line_w + n.suffix_size * suffix_gap_em,
                 y + ascent(n.type) - ascent(n.suffix_size), n.suffix, n.suffix_size, n.look.colour);

@@ -230,8 +230,9 @@ bool Kit::tile(std::string_view path, std::string_view name, const TileOptions& 
   }
   f.close_box();
   f.close_box();
-  AccessNode& a = f.describe(i, AccessKind::button, id,
-                             joined(joined(name, ", ", options.weight), ", ", second));
+  AccessNode& a = f.describe(
+      i, AccessKind::button, id,
+      joined(joined(joined(name, ", ", options.weight), ", ", second), ", ", options.act));
   a.enabled = options.enabled;
   a.pressed = options.chosen ? 1 : 0;
   return tapped;
