@@ -18,12 +18,12 @@ function canonical(value) {
 }
 
 // `base`: the text of a session file. Ids within it are made anew; readings are added up to `entries`, numbered
-// from `from`.
-export function fileOf(base, n, entries, from = 1) {
+// from `from`; of so many days ago.
+export function fileOf(base, n, entries, from = 1, daysAgo = n) {
   const file = JSON.parse(base);
   delete file.check;
   const writer = idOf(n, file.entries[0].id.split('.')[0].length);
-  const day = n * 86_400_000;
+  const day = daysAgo * 86_400_000;
   const named = (text) => text.replace(/^[^.]+\./, writer + '.');
   const kept = file.entries.filter((entry) => entry.key !== 'sample').slice(0, entries).map((entry) => {
     const copy = { ...entry, id: named(entry.id), t: entry.t - day };

@@ -29,7 +29,7 @@ std::string said_money(const Work& w, const std::string& typed) {
   const Settings& settings = w.figures().settings;
   show::Style style;
   style.currency = settings.currency;
-  const std::string money = show::typed_money(typed, style);
+  std::string money = show::typed_money(typed, style);
   const FieldKind kind = w.field().kind;
   const bool of_pieces = kind == FieldKind::ready_cut && w.figures().piece_price;
   switch (row_of(kind).measure) {
@@ -64,7 +64,10 @@ Made commit_price(Work& w) {
     price.basis = PriceBasis::total;
     price.unit.clear();
   }
-  return fact(w, std::move(price), said_money(w, amount->text));
+  std::string label = label_of(kind);
+  if (kind == FieldKind::pile_value)
+    label = say("field.of", {label, pile_name(w.open(), w.field().subject)});
+  return fact(w, std::move(price), label, as_shown(w.settings, said_money(w, amount->text)));
 }
 
 Made commit_ready_cut_yield(Work& w) {
