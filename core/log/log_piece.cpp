@@ -11,8 +11,8 @@ namespace tallyblock {
 namespace {
 
 constexpr double kLimitGuard = 1e-6;  // grams, as where a high loss is told
-constexpr std::array kRoles = {Role::primary, Role::secondary, Role::usable_trim,
-                               Role::unusable_trim};
+constexpr std::array kCalledRoles = {Role::primary, Role::secondary, Role::usable_trim,
+                                     Role::unusable_trim};
 
 // A person by name, or by id where the name is not known.
 std::string who(const EntryId& id, const Figures& figures) {
@@ -132,8 +132,8 @@ std::optional<LogEyeCall> eye_call_of(const Figures& figures) {
   std::size_t calls = 0;
   double left = 1.0;
   std::size_t last = 0;  // the one not called
-  for (std::size_t i = 0; i < kRoles.size(); ++i) {
-    const auto call = std::ranges::find(figures.eye_calls, kRoles[i], &EyeCallFigures::role);
+  for (std::size_t i = 0; i < kCalledRoles.size(); ++i) {
+    const auto call = std::ranges::find(figures.eye_calls, kCalledRoles[i], &EyeCallFigures::role);
     if (call == figures.eye_calls.end()) {
       last = i;
       continue;
@@ -142,9 +142,9 @@ std::optional<LogEyeCall> eye_call_of(const Figures& figures) {
     out.called[i] = call->called;
     left -= call->called;
   }
-  if (calls + 1 < kRoles.size() || left < -1e-9) return std::nullopt;
-  if (calls < kRoles.size()) out.called[last] = std::fmax(0.0, left);
-  for (std::size_t i = 0; i < kRoles.size(); ++i) {
+  if (calls + 1 < kCalledRoles.size() || left < -1e-9) return std::nullopt;
+  if (calls < kCalledRoles.size()) out.called[last] = std::fmax(0.0, left);
+  for (std::size_t i = 0; i < kCalledRoles.size(); ++i) {
     const double off = out.called[i] - weighed[i] / whole->value();
     out.error += std::fabs(off) / 2.0;
     if (i < 2) out.bias += off;
@@ -179,8 +179,9 @@ LogPiece log_piece_of(const std::string& session, const EntrySet& set, const Fig
   piece.name = figures.piece;
   piece.specification = figures.specification;
   piece.cook = one_cook(facts, figures);
-  const auto next = std::ranges::find_if(figures.notes, &NoteLine::next);
-  if (next != figures.notes.end()) piece.next = next->text;
+  for (const NoteLine& note : figures.notes) {
+    if (note.next) piece.next = note.text;
+  }
   piece.mark = mark_of(facts, figures);
   put_weights(figures, piece);
   piece.open = is_open(piece, figures);

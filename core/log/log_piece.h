@@ -58,7 +58,7 @@ struct LogPiece {
   Stamp first;          // the earliest time that is known; utc_ms 0: none is
   std::string name, specification, currency;
   std::string cook;  // where all weighings name one person whose name is known; else ""
-  std::string next;  // the first note for the next piece, or ""
+  std::string next;  // the last note for the next piece, or ""
   LogMark mark = LogMark::hollow;
   bool open = true;
 

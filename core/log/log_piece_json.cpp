@@ -13,7 +13,7 @@ namespace {
 constexpr int kDepth = 4;
 constexpr std::size_t kMostPiles = 5000;
 constexpr int kMostOffset = 14 * 60;
-constexpr std::int64_t kMostCounted = kMaxCounter;
+constexpr std::int64_t kMostInLog = kMaxCounter;
 
 // The fewest digits that read back as the same double.
 Json number_json(double value) {
@@ -192,7 +192,7 @@ std::vector<double> numbers_from(LogPieceReader& in, std::string_view key, std::
 
 std::optional<std::size_t> counted(double number) {
   const bool fits =
-      number >= 0.0 && number <= static_cast<double>(kMostCounted) && number == std::floor(number);
+      number >= 0.0 && number <= static_cast<double>(kMostInLog) && number == std::floor(number);
   return fits ? std::optional(static_cast<std::size_t>(number)) : std::nullopt;
 }
 
@@ -264,7 +264,7 @@ std::optional<LogPiece> log_piece_from_json(std::string_view text) {
   piece.first.utc_ms = in.whole("t", 0, kMaxUtcMs);
   piece.first.offset_minutes = static_cast<int>(in.whole("tz", -kMostOffset, kMostOffset));
   piece.mark = static_cast<LogMark>(in.whole("m", 0, static_cast<std::int64_t>(LogMark::solid)));
-  piece.pieces = static_cast<unsigned>(in.whole("pc", 1, kMostCounted));
+  piece.pieces = static_cast<unsigned>(in.whole("pc", 1, kMostInLog));
   bool closed = false;
   in.flag("cl", closed);
   piece.open = !closed;

@@ -242,15 +242,15 @@ TEST(LogPiece, KnowsWhetherTheNumberOfPortionsWasFixed) {
   EXPECT_FALSE(piece_of(s).count_fixed);
 }
 
-TEST(LogPiece, KeepsTheFirstNoteForTheNextPiece) {
+TEST(LogPiece, KeepsTheLastNoteForTheNextPiece) {
   SessionBuilder s = loin();
   s.add(body::Note{"About this one", {}});
   EXPECT_EQ(piece_of(s).next, "");
-  const EntryId first = s.add(body::Note{"Colder", {}, true});
-  s.add(body::Note{"Sharper", {}, true});
-  EXPECT_EQ(piece_of(s).next, "Colder");
-  s.voids(first);
+  s.add(body::Note{"Colder", {}, true});
+  const EntryId last = s.add(body::Note{"Sharper", {}, true});
   EXPECT_EQ(piece_of(s).next, "Sharper");
+  s.voids(last);
+  EXPECT_EQ(piece_of(s).next, "Colder");
 }
 
 TEST(LogPiece, BeginsAtTheEarliestTimeThatIsKnown) {

@@ -180,7 +180,7 @@ class Piece:
         self.target = grams_of(last("target")["weight"])
         self.count_fixed = bool(last("wanted"))
         notes = [e["text"] for e in live if e["kind"] == "note" and e.get("next")]
-        self.next = notes[0] if notes else None
+        self.next = notes[-1] if notes else None
         self.eye = self.eye_call({e["role"]: Fraction(e["share"].removesuffix(" %")) / 100
                                   for e in live if e["kind"] == "eye-call"})
 
