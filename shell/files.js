@@ -46,15 +46,20 @@ export async function offerFile(name, mime, bytes) {
   return 'out';
 }
 
-// Pixels of four bytes, the top row first, as a PNG file.
-export async function offerPicture(name, width, height, pixels) {
+// Pixels of four bytes, the top row first.
+async function pngOf(width, height, pixels) {
   const canvas = document.createElement('canvas');
   canvas.width = width;
   canvas.height = height;
   canvas.getContext('2d').putImageData(
     new ImageData(new Uint8ClampedArray(pixels.buffer), width, height), 0, 0);
-  const png = await new Promise((done) => { canvas.toBlob(done, 'image/png'); });
-  return offerFile(name, 'image/png', png);
+  return new Promise((done) => { canvas.toBlob(done, 'image/png'); });
+}
+
+// No pixels: they could not be drawn. That no picture came of it is said.
+export async function offerPicture(name, width, height, pixels) {
+  const png = await pngOf(width, height, pixels).catch(() => null);
+  return png ? offerFile(name, 'image/png', png) : fail('picture', true);
 }
 
 // Not more is read than can be kept soon.

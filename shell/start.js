@@ -8,7 +8,7 @@
 
 document.documentElement.dataset.begun = 'yes'; // types.js asks
 
-const reasons = ['load', 'mixed', 'graphics', 'stopped', 'file'];
+const reasons = ['load', 'mixed', 'graphics', 'stopped', 'file', 'picture'];
 const mostBad = 2;
 const firstSeconds = 10_000; // ms after the first frame in which a stop counts as a failed start
 const tooLong = 60_000; // ms after which a start in another window counts as hanging

@@ -3,6 +3,7 @@
 import { sharp as sharpScreen } from './lib/browser.mjs';
 import { colours, contrastWithin, decodePng, difference } from './lib/pixels.mjs';
 import { everyScreen } from './lib/tour.mjs';
+import { tapAt } from './lib/touch.mjs';
 import { loseContext, restoreContext } from './lib/faults.mjs';
 
 async function idleFrames(t) {
@@ -74,7 +75,30 @@ async function sharp(t) {
   t.assert.ok(Math.abs(size[0] - size[2]) <= 1 && Math.abs(size[1] - size[3]) <= 1, String(size));
 }
 
+// A slab of the result under a finger tells its weight, share and money; a narrow one is as wide as a finger.
+async function slabs(t) {
+  const cook = await t.cook({ viewport: { width: 390, height: 844 } });
+  await cook.loadSample();
+  await cook.tap(/^Beef tenderloin/);
+  await cook.tap('Result');
+  const blocks = await t.app.get(cook.page, 'button', /^Bought/);
+  const touch = async (across, down) => {
+    await tapAt(cook.page, blocks.rect.x + blocks.rect.width * across, blocks.rect.y + blocks.rect.height * down);
+    await t.app.idle(cook.page);
+  };
+  await touch(0.3, 0.25);
+  await cook.sees(/^Centre-cut steaks 1445 g, 58\.3 %, 62\.67 €/);
+  await t.picture('result-slab');
+  await touch(0.6, 0.25);
+  await cook.sees(/^Tail and head 408 g, 16\.5 %, 8\.97 €/);
+  await touch(0.6, 0.25); // once more: put away
+  await cook.seesNot(/^Tail and head 408 g, 16/);
+  await touch(0.3, 0.75); // of the money below
+  await cook.sees(/^Centre-cut steaks 1445 g/);
+}
+
 export const tests = [
+  { name: 'slabs of the result tell what they are under a finger', quick: true, run: slabs },
   { name: 'nothing is drawn in five seconds at rest', quick: false, run: idleFrames },
   { name: 'every control of every light screen has ink', quick: false, run: inked('light') },
   { name: 'every control of every dark screen has ink', quick: false, run: inked('dark') },

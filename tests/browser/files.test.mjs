@@ -217,7 +217,28 @@ async function pictures(t) {
   fs.writeFileSync('.build/screens/shared-list.png', list.bytes);
 }
 
+// What the browser cannot make is said, and what follows works.
+async function noPicture(t) {
+  const cook = await t.cook();
+  await cook.loadSample();
+  await cook.tap(/^Beef tenderloin/);
+  await cook.tap('Result');
+  await cook.page.evaluate(() => {
+    globalThis.realToBlob = HTMLCanvasElement.prototype.toBlob;
+    HTMLCanvasElement.prototype.toBlob = (done) => done(null);
+  });
+  await cook.tap('Share as a picture');
+  const said = cook.page.locator('#failure-picture');
+  await said.waitFor({ state: 'visible' });
+  t.assert.match(await said.textContent(), /could not be made.*Try again/);
+  await cook.page.locator('#failure-close').tap();
+  await said.waitFor({ state: 'hidden' });
+  await cook.page.evaluate(() => { HTMLCanvasElement.prototype.toBlob = globalThis.realToBlob; });
+  await Promise.all([cook.page.waitForEvent('download'), cook.tap('Share as a picture')]);
+}
+
 export const tests = [
+  { name: 'a picture that cannot be made is said', quick: false, run: noPicture },
   { name: 'a result and the list go out as pictures', quick: false, run: pictures },
   { name: 'exported, all wiped, imported: the same figures; a second time changes nothing', quick: true,
     run: thereAndBack },

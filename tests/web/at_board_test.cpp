@@ -83,14 +83,38 @@ TEST_F(AtBoard, AWrongPileIsTwoTouches) {
   EXPECT_EQ(rig->draft().panel, "");
 }
 
-TEST_F(AtBoard, HowManyLayOnTheScaleIsCorrectedInThreeTouches) {
+TEST_F(AtBoard, HowManyLayOnTheScaleIsCorrectedInTwoTouches) {
+  rig.weigh("portions", "640");
+  ASSERT_TRUE(shows("weigh/correct"));
+  press("weigh/correct");
+  press("weigh/last/count/4");
+  rig.pump();
+  EXPECT_EQ(rig.pile("portions").pieces, 4U);
+  EXPECT_EQ(rig.grams("portions"), 640.0);
+  EXPECT_EQ(rig->draft().panel, "");
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
+}
+
+TEST_F(AtBoard, TheCountThatStandsIsNoChangeAndNoError) {
+  rig.weigh("portions", "640");
+  ASSERT_TRUE(shows("weigh/correct"));
+  press("weigh/correct");
+  press("weigh/last/count/1");
+  rig.pump();
+  EXPECT_EQ(rig->draft().panel, "");
+  EXPECT_EQ(rig->draft().field.kind, FieldKind::reading);
+  EXPECT_FALSE(rig->keypad().problem);
+  EXPECT_EQ(rig.pile("portions").lines.size(), 1U);
+}
+
+TEST_F(AtBoard, AnyNumberIsSaidInThree) {
   rig.weigh("portions", "640");
   ASSERT_TRUE(shows("weigh/correct"));
   press("weigh/correct");
   press("weigh/last/count");
-  press("weigh/on-scale/4");
+  press("weigh/on-scale/7");
   rig.pump();
-  EXPECT_EQ(rig.pile("portions").pieces, 4U);
+  EXPECT_EQ(rig.pile("portions").pieces, 7U);
   EXPECT_EQ(rig.grams("portions"), 640.0);
 }
 

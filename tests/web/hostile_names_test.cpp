@@ -109,7 +109,7 @@ void expect_drawn(const SessionFile& file) {
         EXPECT_LE(n.r.right(), f.in.width + 0.5F) << n.text;
         for (int line = 0; n.part == Part::text && line < n.lines_n; ++line) {
           const std::string_view text = f.lines[static_cast<std::size_t>(n.lines_at + line)];
-          EXPECT_LE(f.text_width(text, n.type), n.r.w + 1) << text;
+          EXPECT_LE(f.line_width(n, text), n.r.w + 1) << text;
         }
       }
     }

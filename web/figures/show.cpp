@@ -160,8 +160,13 @@ std::string money(Money money, const Style& style) {
   return money_figures(money.in_units(), style);
 }
 
+// As on a price tag: 13.9 is 13.90; a whole amount stays as it is, and so does one of finer parts.
 std::string typed_money(std::string_view digits, const Style& style) {
-  return with_currency(std::string(digits), style);
+  std::string shown(digits);
+  const std::size_t mark = shown.find_first_of(".,");
+  if (mark != std::string::npos && mark + 2 == shown.size() && money_decimals(style.currency) == 2)
+    shown += '0';
+  return with_currency(shown, style);
 }
 
 std::string currency_name(const Style& style) {

@@ -96,7 +96,6 @@ void send_picture(const std::string& name, const PictureOrder& order) {
   surface.begin_frame();
   ImDrawData* drawn = program->screens.picture(order);
   const auto pixels = surface.pixels(drawn, palette(program->screens.dark()).page);
-  if (pixels.empty()) return;
   constexpr int width = Screens::picture_width;
   page::offer_picture(name, width, static_cast<int>(pixels.size()) / 4 / width, pixels);
 }

@@ -96,7 +96,7 @@ void take_up_again(Ui& ui, const CuttingObject& object) {
 // Where the plan had another mark for this cut, from the same face.
 void planned(Ui& ui, const CuttingObject& object, Length now) {
   const std::size_t at = object.cuts.size();
-  if (!object.plan || at >= object.plan->blocks.size()) return;
+  if (at == 0 || !object.plan || at >= object.plan->blocks.size()) return;
   const PlannedBlock& block = object.plan->blocks[at];
   const Length then = block.to - block.from;
   const Length off = then < now ? now - then : then - now;
@@ -153,7 +153,7 @@ void next_mark(Ui& ui, const CuttingView& view, const PlanInput& input, const Cu
 
 // ---- around it
 
-void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& advice) {
+void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& advice, bool alone) {
   const std::string left = show::mass(object.remaining, ui.style);
   if (is_over(ui, object, advice)) return;
   unsigned count = advice.left;
@@ -162,6 +162,12 @@ void still_to_come(Ui& ui, const CuttingObject& object, const Guide::Advice& adv
   }
   ui.kit.paragraph(say(form_of("cut.still", count), {std::to_string(count), left}), Tone::normal,
                    "cut/still");
+  // The board's figure is larger by what was lost before the piece was weighed clean.
+  const Mass more = left_to_weigh(ui.figures()).value_or(Mass()) - object.remaining;
+  const std::string lost = show::mass(more, ui.style);
+  if (alone && object.cuts.empty() && more > Mass() && lost != show::mass(Mass(), ui.style)) {
+    ui.kit.paragraph(say("cut.lost-before", {lost}), Tone::quiet, "cut/lost-before");
+  }
 }
 
 // Whatever the plan says, only the cook knows when no more portions come.
@@ -216,17 +222,19 @@ void guide_body(Ui& ui, const CuttingView& view, const PlanInput& input,
   next_mark(ui, view, input, object, advice, next);
   ask_for_measure(ui, object, advice);
   const Guide::Advice shown = next ? with_scored(*next, advice) : advice;
-  guide_drawing(ui, view, input, object, shown);
+  if (!over || advice.done) guide_drawing(ui, view, input, object, shown);
   if (const CutLine* last = last_cut(object)) {
     what_to_do(ui, view, *last);
   } else {
     ui.kit.paragraph(say("cut.cleaned"), Tone::quiet, "cut/cleaned");
   }
-  still_to_come(ui, object, shown);
+  still_to_come(ui, object, shown, view.objects.size() == 1);
   habit_words(ui, view.cook);
   objects_choice(ui, view, object);
-  if (!over) no_more(ui, object);
-  again(ui, object);
+  if (!over) {
+    no_more(ui, object);
+    again(ui, object);
+  }
   ui.kit.paragraph(say("cut.care"), Tone::quiet, "cut/care");
 }
 

@@ -134,6 +134,7 @@ inline constexpr Word kCutWords[] = {
     {"cut.slice-on", "One more of this slice"},
     {"cut.not-cut", "It was not cut"},
     {"cut.still", "{0} more to come, {1} not cut yet."},
+    {"cut.lost-before", "The board has {0} more: lost before it was weighed clean."},
     {"cut.planned",
      "Planned: {0}. Each weight tells more of the piece, so the marks move with it."},
     {"cut.no-more", "No more portions"},

@@ -5,6 +5,7 @@
 #include "details_parts.h"
 #include "web/screens/beginning.h"
 #include "web/screens/choices.h"
+#include "web/screens/judging.h"
 #include "web/screens/price_fields.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
@@ -13,9 +14,6 @@ namespace tallyblock {
 namespace {
 
 constexpr std::array<std::string_view, 4> kLot = {"lot", "pack-date", "establishment", "supplier"};
-constexpr std::array<std::string_view, 4> kChecks = {"membrane", "nerve", "gouges",
-                                                     "lean-on-waste"};
-constexpr std::array<std::string_view, 2> kPassFail = {"pass", "fail"};
 
 std::string shown(const std::optional<Measured>& weight, const show::Style& style) {
   return weight ? show::mass(weight->value(), style) : std::string();
@@ -91,20 +89,6 @@ void lot(Ui& ui) {
   field(ui, {FieldKind::receiving_temperature, ""}, temperature);
 }
 
-void trim(Ui& ui) {
-  const Figures& f = ui.figures();
-  text_field(ui, "specification", "details.specification", "details.specification-hint", true);
-  auto grid = ui.kit.grid(2, 240);
-  for (const std::string_view check : kChecks) {
-    const std::string key(check);
-    const auto found = f.quality.find(key);
-    const std::string_view now = found == f.quality.end() ? "" : found->second ? "pass" : "fail";
-    const std::string picked =
-        setting_choice(ui, "details/quality/" + key, "quality", kPassFail, now, "quality." + key);
-    if (!picked.empty()) ask::set_quality(ui.app, key, picked == "pass");
-  }
-}
-
 void people(Ui& ui) {
   const Figures& f = ui.figures();
   ui.kit.heading(say("details.people"), 2);
@@ -125,14 +109,17 @@ void notes(Ui& ui) {
   std::size_t at = 0;
   const std::string out = say("weigh.take-out");
   for (const NoteLine& note : ui.figures().notes) {
+    const std::string what = note.next ? say("details.next") : std::string();
     ListRowOptions options;
     options.action = out;
+    options.detail = what;
     if (ui.kit.list_row("details/note/" + std::to_string(++at), note.text, options) ==
         RowTap::action) {
       ask::void_entry(ui.app, note.id);
     }
   }
   text_field(ui, "note", "details.new-note", "details.new-note-hint", true);
+  text_field(ui, "next", "details.next", "details.next-hint", true);
 }
 
 void session_settings(Ui& ui) {
@@ -163,7 +150,7 @@ void body_of_details(Ui& ui) {
   notes(ui);
   ui.kit.heading(say("details.more"), 2);
   if (part_unfolded(ui, "incoming")) incoming(ui);
-  if (part_unfolded(ui, "trim")) trim(ui);
+  if (part_unfolded(ui, "trim")) trim_and_quality(ui);
   if (part_unfolded(ui, "lot")) lot(ui);
   if (part_unfolded(ui, "settings")) session_settings(ui);
 }

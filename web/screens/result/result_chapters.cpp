@@ -20,7 +20,7 @@ constexpr std::pair<std::string_view, std::string_view> kFirstSeen[] = {
     {"buy", "field/ready-cut-yield"},
     {"work", "field/wage"},
     {"loss", "figure/saleable-share"},
-    {"quality", "result/judge"},
+    {"quality", "judging/lean-on-waste/label"},
     {"all", "result/table"}};
 
 void bring_into_view(Ui& ui, const Chapter& line) {
@@ -118,8 +118,13 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
   const auto failed =
       std::ranges::count_if(f.quality, [](const auto& check) { return !check.second; });
   const Chapter quality = {"quality", say("result.quality"),
-                           say(failed > 0 ? "result.not-passed" : "result.passed"),
-                           failed > 0 ? Tone::bad : Tone::good, quality_part};
+                           say(failed > 0          ? "result.not-passed"
+                               : f.quality.empty() ? "result.not-judged"
+                                                   : "result.passed"),
+                           failed > 0          ? Tone::bad
+                           : f.quality.empty() ? Tone::normal
+                                               : Tone::good,
+                           quality_part};
   const bool much =
       std::ranges::find(f.doubts, Code::doubt_loss_high, &Doubt::code) != f.doubts.end();
   const bool lost = has_loss(ui, what);
@@ -132,7 +137,8 @@ std::vector<Chapter> lines_of(const Ui& ui, Wanted what) {
   lines.push_back(of_buying(ui, what));
   if (!f.targets.empty()) lines.push_back(of_portions(ui));
   if (lost && !much) lines.push_back(loss);
-  if (!f.quality.empty() && failed == 0) lines.push_back(quality);
+  const bool all_weighed = what != Wanted::left && what != Wanted::too_much;
+  if (failed == 0 && (all_weighed || !f.quality.empty())) lines.push_back(quality);
   lines.push_back({"all", say("result.all"), {}, Tone::normal, rest_part});
   return lines;
 }

@@ -9,8 +9,8 @@
 namespace tallyblock {
 namespace {
 
-// In whole cents, as a till rounds; where the saving does not follow from them what is bought, the larger, takes
-// the cent.
+// In whole cents, as a till rounds: what was cut oneself is its food and its work as both are shown, what is bought
+// follows from the saving.
 void bought_or_cut(Ui& ui, Money saving) {
   const Figures& f = ui.figures();
   const auto costs = show::cost_shown(f, ui.style);
@@ -18,9 +18,7 @@ void bought_or_cut(Ui& ui, Money saving) {
   const int decimals = show::money_decimals(ui.style.currency);
   const Money labour = f.labour.value_or(Money());
   const double work = round_half_up(labour.in_units(), decimals);
-  const double own = round_half_up(
-      (f.yield->cost_per_primary.value_or(PricePerMass()) * f.primary.value() + labour).in_units(),
-      decimals);
+  const double own = costs->net + work;  // as shown above
   const double bought = own + round_half_up(saving.in_units(), decimals);
   ui.kit.paragraph(
       say("result.bought-or-cut",

@@ -115,6 +115,10 @@ void slab_line(Ui& ui, const BreakdownRow& row, const std::string& rest) {
     if (!more.empty()) told = say("result.and", {told, more});
   }
   ui.kit.figure("result/slab", row.is_rest ? rest : row.name, told);
+  const PileFigures* pile = row.pile.empty() ? nullptr : pile_named(ui.figures(), row.pile);
+  if (pile != nullptr && is_usable_besides(*pile)) {
+    field(ui, {FieldKind::pile_value, pile->key}, price_or_empty(pile->value, ui.style));
+  }
 }
 
 }  // namespace
@@ -182,16 +186,27 @@ void answer(Ui& ui) {
                    shown->work.empty() ? Tone::quiet : Tone::normal, "result/answer-parts");
 }
 
-// What nobody has valued makes the portions dearer than they may be.
-void unvalued(Ui& ui) {
-  std::string names;
+void missing_counts(Ui& ui) {
+  const Figures& f = ui.figures();
+  if (!f.loss || std::ranges::find(f.doubts, Code::doubt_loss_high, &Doubt::code) == f.doubts.end())
+    return;
+  ui.kit.paragraph(say("result.missing-counts", {show::mass(f.loss->value(), ui.style)}),
+                   Tone::warn, "result/missing-counts");
+}
+
+// What nobody has valued makes the portions dearer than they may be; on the screen it is valued from there.
+void unvalued(Ui& ui, bool on_screen) {
+  std::string names, first;
   for (const PileFigures& pile : ui.figures().piles) {
     if (!is_usable_besides(pile) || pile.value) continue;
+    if (names.empty()) first = pile.key;
     const std::string name = explain::pile_name(pile);
     names = names.empty() ? name : say("result.and", {names, name});
   }
   if (names.empty()) return;
-  ui.kit.paragraph(say("result.unvalued", {names}), Tone::quiet, "result/unvalued");
+  const std::string words = say("result.unvalued", {names});
+  if (!on_screen) return ui.kit.paragraph(words, Tone::quiet, "result/unvalued");
+  if (ui.kit.button("result/unvalued", words)) ask::edit(ui.app, {FieldKind::pile_value, first});
 }
 
 void pictures(Ui& ui, Wanted what, PieceSize size) {

@@ -23,7 +23,8 @@ std::string portions_name(const Figures& figures);  // of their pile, if there i
 
 void card(Ui& ui, Wanted what);
 void answer(Ui& ui);
-void unvalued(Ui& ui);
+void unvalued(Ui& ui, bool on_screen = true);
+void missing_counts(Ui& ui);                      // that much is missing, and stands in the cost
 bool is_usable_besides(const PileFigures& pile);  // to be valued, beside the portions
 void pictures(Ui& ui, Wanted what, PieceSize size = PieceSize::small);
 void chapters(Ui& ui, Wanted what);

@@ -30,7 +30,8 @@ void picture_of_piece(Ui& ui, bool with_people) {
   }
   if (!lacks_the_answer(what)) {
     answer(ui);
-    unvalued(ui);
+    unvalued(ui, false);
+    missing_counts(ui);
   } else if (what == Wanted::left) {
     ui.kit.heading(say("result.left", {whole_missed(ui)}), 2, "picture/left");
   } else if (what == Wanted::too_much) {

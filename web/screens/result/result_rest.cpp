@@ -3,6 +3,7 @@
 
 #include "result_parts.h"
 #include "web/screens/breakdown_drawn.h"
+#include "web/screens/judging.h"
 #include "web/screens/screen_list.h"
 #include "web/words/words.h"
 
@@ -128,21 +129,7 @@ void loss_part(Ui& ui) {
   yields(ui);
 }
 
-void quality_part(Ui& ui) {
-  const Figures& f = ui.figures();
-  if (!f.specification.empty()) {
-    ui.kit.paragraph(f.specification, Tone::normal, "result/specification");
-  }
-  for (const auto& [check, passed] : f.quality) {
-    const std::string key = "quality." + check;
-    ui.kit.list_row("result/check/" + check, has_words(key) ? say(key) : check,
-                    {.value = say(passed ? "quality.pass" : "quality.fail")});
-  }
-  if (ui.kit.button("result/judge", say("result.judge"))) {
-    ask::go(ui.app, Screen::details);
-    ask::open_panel(ui.app, "part:trim");
-  }
-}
+void quality_part(Ui& ui) { trim_and_quality(ui); }
 
 void rest_part(Ui& ui) {
   const Wanted what = wanted(ui);

@@ -10,6 +10,7 @@ namespace {
 void front(Ui& ui, Wanted what) {
   if (!lacks_the_answer(what)) {
     answer(ui);
+    missing_counts(ui);
     unvalued(ui);
   }
   card(ui, what);

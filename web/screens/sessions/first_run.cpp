@@ -53,7 +53,7 @@ void step(Ui& ui, const std::string& path, const std::string& words, const std::
   {
     auto line = ui.kit.row({1, 0});
     ui.kit.paragraph(words, Tone::normal, path + "/words");
-    ui.kit.figure(path + "/figure", "", figure);
+    ui.kit.figure(path + "/figure", "", figure, {.name = words});
   }
   const PieceSize size = ui.kit.broad() ? PieceSize::full
                          : slim         ? PieceSize::slim
@@ -67,8 +67,9 @@ void cost(Ui& ui) {
   ui.kit.paragraph(say("first.cost", {show::mass(one, ui.style)}), Tone::normal,
                    "first/cost/words");
   const bool high = !ui.kit.low() || ui.kit.broad();
-  ui.kit.figure("first/cost", "", show::money(Money::units(money), ui.style),
-                {.size = high ? FigureSize::huge : FigureSize::key});
+  ui.kit.figure(
+      "first/cost", "", show::money(Money::units(money), ui.style),
+      {.size = high ? FigureSize::huge : FigureSize::key, .name = say("sessions.portions")});
   ui.kit.paragraph(say("first.invented"), Tone::quiet, "first/invented");
 }
 

@@ -7,7 +7,7 @@ namespace tallyblock {
 
 namespace {
 
-void picture(Ui& ui) {
+void as_picture(Ui& ui) {
   ui.kit.heading(say("share.picture"), 2);
   auto grid = ui.kit.grid(2, 144);
   if (ui.kit.button("share/picture", say("share.picture-bare"))) {
@@ -37,7 +37,7 @@ void share_screen(Ui& ui) {
                       {.detail = say("share.without-names-detail")})) {
       ask::export_session(ui.app, id, false);
     }
-    picture(ui);
+    as_picture(ui);
     ui.kit.heading(say("share.all"), 2);
     ui.kit.paragraph(say("share.all-what"), Tone::quiet);
     auto grid = ui.kit.grid(2, 144);

@@ -121,6 +121,29 @@ bool says_other(const Ui& ui) {
   return said && !is_about_weighing(said->key) && is_idle(ui) && (has_reading(ui) || compact(ui));
 }
 
+void type_anew(Ui& ui, const ReadingLine& line) {
+  ask::open_panel(ui.app, "");
+  ask::edit(ui.app, {FieldKind::anew, to_text(line.id)});
+}
+
+// How many it was of: the usual ones at one touch.
+void counts_at_once(Ui& ui, const ReadingLine& line) {
+  constexpr unsigned kAtOnce = 12;
+  ui.kit.heading(say("weigh.how-many"), 2);
+  auto grid = ui.kit.grid(6, 48);
+  for (unsigned n = 1; n <= kAtOnce; ++n) {
+    const std::string digits = std::to_string(n);
+    const std::string name = say(form_of("weigh.on-scale", n), {digits});
+    if (!ui.kit.button("weigh/last/count/" + digits, digits,
+                       {.pressed = n == line.count, .name = name}))
+      continue;
+    if (n == line.count) return ask::open_panel(ui.app, "");
+    type_anew(ui, line);
+    ask::set_count(ui.app, n);
+    ask::enter(ui.app);
+  }
+}
+
 }  // namespace
 
 // Asked often in a frame: the first that counts is enough.
@@ -166,18 +189,13 @@ void last_panel(Ui& ui) {
       ask::void_entry(ui.app, line.id);
       ask::open_panel(ui.app, "");
     }
-    const auto anew = [&](const char* panel) {
-      ask::open_panel(ui.app, "");
-      ask::edit(ui.app, {FieldKind::anew, to_text(line.id)});
-      if (*panel != 0) ask::open_panel(ui.app, panel);
-    };
     if (ui.kit.button("weigh/last/anew", say("weigh.anew"), {.size = ButtonSize::large_words}))
-      anew("");
-    const std::string count =
-        say(form_of("weigh.on-scale", line.count), {std::to_string(line.count)});
+      type_anew(ui, line);
     if (ui.kit.button("weigh/last/count", say("weigh.how-many-short"),
-                      {.detail = count, .size = ButtonSize::large_words}))
-      anew("count");
+                      {.size = ButtonSize::large_words})) {
+      type_anew(ui, line);
+      ask::open_panel(ui.app, "count");
+    }
     if (ui.kit.button("weigh/last/readings", say("weigh.readings"),
                       {.size = ButtonSize::large_words}))
       ask::open_panel(ui.app, "readings");
@@ -191,7 +209,10 @@ void last_panel(Ui& ui) {
   {
     auto grid = pile_grid(ui);
     other_piles(ui, line);
+    if (ui.kit.button("weigh/last/new-pile", say("weigh.new-pile")))
+      ask::open_panel(ui.app, "pile");
   }
+  counts_at_once(ui, line);
   if (ui.kit.button("weigh/last/close", say("weigh.readings-close"))) ask::open_panel(ui.app, "");
 }
 

@@ -1,4 +1,4 @@
-// How the next number is weighed: habit, unit, how many at once, tub.
+// How the next number is weighed: habit, unit, tub; how many at once.
 #include <algorithm>
 #include <array>
 
@@ -9,7 +9,6 @@ namespace tallyblock {
 namespace {
 
 constexpr std::array kHabits = {Habit::piece, Habit::increment, Habit::tub_now, Habit::taken_off};
-constexpr std::array<unsigned, 8> kCounts = {1, 2, 3, 4, 5, 6, 8, 10};
 
 void tub_choice(Ui& ui) {
   std::vector<std::string> names = {say("weigh.no-tub")};
@@ -56,20 +55,6 @@ void count_steps(Ui& ui) {
   }
 }
 
-void count_choice(Ui& ui) {
-  std::vector<std::string> names;
-  int chosen = -1;
-  for (const unsigned count : kCounts) {
-    if (count == ui.draft().count) chosen = static_cast<int>(names.size());
-    names.push_back(std::to_string(count));
-  }
-  const std::vector<std::string_view> options(names.begin(), names.end());
-  const std::string label = say("weigh.count", {std::to_string(ui.draft().count)});
-  const int now = ui.kit.choice("weigh/count", label, options, chosen);
-  if (now >= 0) ask::set_count(ui.app, kCounts[static_cast<std::size_t>(now)]);
-  count_steps(ui);
-}
-
 }  // namespace
 
 // How the next reading is weighed, in a word or two.
@@ -86,11 +71,16 @@ void count_panel(Ui& ui) {
   constexpr unsigned kTiles = 12;
   const unsigned asked = ui.app.keypad().asked.count;
   const bool corrects = ui.draft().field.kind == FieldKind::anew && ui.draft().digits.empty();
-  const std::string weight = ui.draft().digits + " " + digits_unit(ui);
+  const ReadingLine* line = corrects ? reading_of(ui.figures(), ui.draft().field.subject) : nullptr;
+  const unsigned now = line == nullptr ? 0 : line->count;  // so many it was of
+  std::string weight = ui.draft().digits;
+  if (const std::string unit = digits_unit(ui); !unit.empty()) weight += ' ' + unit;
   ui.kit.heading(say("weigh.how-many"), 2, "weigh/how-many");
   ui.kit.paragraph(
       asked > 1 ? say(form_of("weigh.how-many-asked", asked), {weight, std::to_string(asked)})
-                : say("weigh.how-many-what"),
+      : line != nullptr ? say("weigh.last", {show::mass(line->net, ui.style),
+                                             explain::pile_name(ui.figures(), line->pile)})
+                        : say("weigh.how-many-what"),
       asked > 1 ? Tone::normal : Tone::quiet, "weigh/how-many-why");
   unsigned chosen = 0;
   {
@@ -110,11 +100,12 @@ void count_panel(Ui& ui) {
   const std::string done = say(form_of("weigh.on-scale", more), {std::to_string(more)});
   if (ui.kit.button("weigh/count/close", say("weigh.how-done"), {.detail = done})) {
     ask::open_panel(ui.app, "");
-    if (corrects) chosen = more;
+    if (corrects || asked > 1) chosen = more;
   }
   if (chosen == 0) return;
-  ask::set_count(ui.app, chosen);
   ask::open_panel(ui.app, "");
+  if (asked <= 1 && chosen == now) return ask::edit(ui.app, {FieldKind::reading, ""});
+  ask::set_count(ui.app, chosen);
   if (asked > 1 || corrects) ask::enter(ui.app);
 }
 
@@ -130,7 +121,6 @@ void how_panel(Ui& ui) {
   }
   rest_choice(ui);
   unit_choice(ui);
-  count_choice(ui);
   tub_choice(ui);
   if (ui.kit.button("weigh/new-tub", say("weigh.new-tub"))) {
     ask::add_tub(ui.app, "");

@@ -24,6 +24,11 @@ void tapped(Ui& ui, const PileFigures& pile) {
   ask::choose_pile(ui.app, pile.key);
 }
 
+// Digits of a reading stand.
+bool is_weighed(const Draft& draft) {
+  return draft.field.kind == FieldKind::reading && !draft.digits.empty();
+}
+
 std::string note_of(const PileFigures& pile) {
   if (pile.by_difference) return say("weigh.by-difference");
   return pile.pieces > 1 ? say(form_of("weigh.pieces", pile.pieces), {std::to_string(pile.pieces)})
@@ -56,10 +61,7 @@ TileOptions looks_of(const Ui& ui, const PileFigures& pile) {
 
 }  // namespace
 
-bool wants_pile(const Ui& ui) {
-  const Draft& draft = ui.draft();
-  return draft.field.kind == FieldKind::reading && draft.pile.empty() && !draft.digits.empty();
-}
+bool wants_pile(const Ui& ui) { return is_weighed(ui.draft()) && ui.draft().pile.empty(); }
 
 Kit::Box pile_grid(Ui& ui) { return ui.kit.grid(ui.kit.broad() ? 3 : 2, 132); }
 
@@ -78,6 +80,11 @@ void tiles_of(Ui& ui) {
   const bool moving = is_moving(ui);
   const ReadingLine* moved = moving ? reading_of(f, ui.draft().selected) : nullptr;
   const bool wanted = wants_pile(ui);
+  // While digits stand a pile takes them: who does not see them is told.
+  const bool takes = !moving && is_weighed(ui.draft());
+  const std::string act =
+      takes ? say("weigh.takes", {show::typed(ui.draft().digits, ui.style), digits_unit(ui)})
+            : std::string();
   for (const PileFigures& pile : f.piles) {
     TileOptions options = looks_of(ui, pile);
     const std::string weight = show::mass(pile.weighed.value(), ui.style);
@@ -87,6 +94,7 @@ void tiles_of(Ui& ui) {
             : std::string();
     const std::string note = note_of(pile), word = word_of(pile);
     options.weight = weight;
+    options.act = act;
     options.share = share;
     options.note = note;
     options.word = word;

@@ -93,10 +93,10 @@ inline constexpr Word kProblemWords[] = {
      "Forgetting the tare of {0} ({2}) {1} times would explain the gap. Check whether the tub was "
      "zeroed."},
     {"doubt.explain-tare-twice#one",
-     "Taking the tare of {0} ({2}) off once too often would explain the gap. Was the "
+     "Taking the tare of {0} ({2}) off once too often would leave a usual loss. Was the "
      "scale zeroed with the tub on it already? Check it."},
     {"doubt.explain-tare-twice",
-     "Taking the tare of {0} ({2}) off {1} times too often would explain the gap. Was the "
+     "Taking the tare of {0} ({2}) off {1} times too often would leave a usual loss. Was the "
      "scale zeroed with the tub on it already? Check it."},
     {"doubt.explain-unit",
      "{0}: if {1} was meant as {2}, the gap closes. Check the unit and the decimal mark."},
