@@ -122,7 +122,7 @@ export async function readNewer(area, prefix) {
   const values = [];
   if (db) {
     const { trouble } = await readDatabase(db, [areas[area]], (_, key, value) => {
-      if (!key.startsWith(prefix)) return;
+      if (!key.startsWith(prefix) || (prefix === '' && key.startsWith('~'))) return;
       keys.push(key);
       values.push(payloadOf(value));
     });

@@ -15,6 +15,9 @@ const mostBytes = 512 * 1024;
 
 export const startsWith = (prefix) =>
   prefix === '' ? undefined : IDBKeyRange.bound(prefix, prefix + '\uffff');
+// Of the index what begins with ~ is read only by its own prefix (web/app/store.h).
+const within = (area, prefix) =>
+  area === areas[1] && prefix === '' ? IDBKeyRange.upperBound('~', true) : startsWith(prefix);
 
 // Sums are stored as bytes, like everything else.
 const encoder = new TextEncoder();
@@ -136,8 +139,8 @@ export async function read(db, area, prefix) {
   const counted = area === entries || area === areas[1];
   const [keys, values, ids, texts] = await inTransaction(db, counted ? [area, sums] : [area], 'readonly',
     (store) => Promise.all([
-      answerOf(store[area].getAllKeys(startsWith(prefix))),
-      answerOf(store[area].getAll(startsWith(prefix))),
+      answerOf(store[area].getAllKeys(within(area, prefix))),
+      answerOf(store[area].getAll(within(area, prefix))),
       ...(counted ? [answerOf(store[sums].getAllKeys(ofSums(area, prefix))),
         answerOf(store[sums].getAll(ofSums(area, prefix)))] : []),
     ]));

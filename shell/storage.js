@@ -232,7 +232,7 @@ export class Storage {
     if (area === 'index') {
       // A card that is damaged or missing is handed on as one that cannot be read: made again.
       const here = new Set(found.good.map(({ key }) => key));
-      const lost = [...found.known].filter(([id, text]) => text !== gone && !here.has(id));
+      const lost = [...found.known].filter(([id, text]) => text !== gone && !here.has(id) && id.startsWith(prefix));
       list.push(...lost.map(([id]) => [id, nothing]));
       list.push(...found.bad.filter((key) => !found.known.has(key)).map((key) => [key, nothing]));
       list.sort(([a], [b]) => (a < b ? -1 : 1));

@@ -45,6 +45,7 @@ APP_ROOMS = {
     "keypad": ["shelf"],
     "acts": ["keypad"],
     "porter": ["shelf"],
+    "logbook": ["shelf"],
 }
 OUTSIDE_OF_APP = ("store.h", "host.h")
 # Puts the words of all features into one text.

@@ -256,9 +256,15 @@ TEST_F(Files, ASessionLeftBehindUnsavedIsStillExportedWhole) {
 
 // ---- the sample
 
+std::vector<SessionFile> both_parts() {
+  std::vector<SessionFile> files = sample_sessions();
+  for (SessionFile& file : sample_log()) files.push_back(std::move(file));
+  return files;
+}
+
 TEST(Sample, EveryEntryReadsBackStrictlyAndIsMarkedAsInvented) {
-  const auto sessions = sample_sessions();
-  ASSERT_GE(sessions.size(), 4u);
+  const auto sessions = both_parts();
+  ASSERT_GE(sessions.size(), 9u);
   for (const SessionFile& file : sessions) {
     const auto back = read_session(write_session(file));
     ASSERT_TRUE(back.ok()) << sample_file_name(file) << show::problem(back.problem(), {});
@@ -278,7 +284,7 @@ TEST(Sample, EveryEntryReadsBackStrictlyAndIsMarkedAsInvented) {
 }
 
 TEST(Sample, IsAsLargeAsItIsSaidToBe) {
-  const auto sessions = sample_sessions();
+  const auto sessions = both_parts();
   ASSERT_EQ(sessions.size(), std::size(kSampleSizes));
   for (std::size_t n = 0; n < sessions.size(); ++n) {
     EXPECT_EQ(sessions[n].session, kSampleSizes[n].session);
@@ -288,7 +294,7 @@ TEST(Sample, IsAsLargeAsItIsSaidToBe) {
 
 TEST(Sample, TheDemoDataFilesAreTheSample) {
   const std::string folder = std::string(TALLYBLOCK_SOURCE_DIR) + "/demo-data/";
-  for (const SessionFile& file : sample_sessions()) {
+  for (const SessionFile& file : both_parts()) {
     const std::string path = folder + sample_file_name(file);
     if (std::getenv("TALLYBLOCK_WRITE_DEMO_DATA") != nullptr) {
       std::ofstream(path, std::ios::binary) << write_session(file);

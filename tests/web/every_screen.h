@@ -72,6 +72,16 @@ inline const Place places[] = {
     {"details-trim", Screen::details, "part:trim", {}, "", true},
     {"details-lot", Screen::details, "part:lot", {}, "", true},
     {"details-settings", Screen::details, "part:settings", {}, "", true},
+    {"log", Screen::log, "", {}, "", true},
+    {"log-line", Screen::log, "samp1evea10000000005", {}, "", true},
+    {"log-piece", Screen::log, "samp1evea10000000005 portions samp1evea10000000007", {}, "", true},
+    {"log-cost", Screen::log, "samp1evea10000000005 cost", {}, "", true},
+    {"log-changed",
+     Screen::log,
+     "samp1evea10000000005 cost samp1evea10000000008 changed",
+     {},
+     "",
+     true},
     {"share", Screen::share, "", {}, "", true},
     {"settings", Screen::settings, "", {}, "", true},
     {"bin", Screen::bin, "", {}, "", true},
@@ -106,6 +116,7 @@ inline void show(AppStage& at, const View& v, const Place& place, const std::str
   ask::caution_read(at.app());
   ask::set_setting(at.app(), "decimal-mark", mark);
   if (place.pieces) ask::load_sample(at.app());
+  if (place.screen == Screen::log && place.panel[0] != 0) ask::load_sample(at.app(), true);
   at.rig.pump();
   if (place.readings) {
     at.open("Beef tenderloin");
@@ -176,7 +187,7 @@ inline void cuts_nothing_off_and_overlaps_nothing(AppStage& stage, const Place&)
     for (int line = 0; line < n.lines_n; ++line) {
       const std::string_view text = f.lines[static_cast<std::size_t>(n.lines_at + line)];
       const float suffix = n.suffix.empty() ? 0 : f.text_width(n.suffix, n.suffix_size);
-      EXPECT_LE(f.text_width(text, n.type) + suffix, n.r.w + 1) << text;
+      EXPECT_LE(f.line_width(n, text) + suffix, n.r.w + 1) << text;
     }
     const Node& box = at(f, n.parent);
     if (!box.scroll) {

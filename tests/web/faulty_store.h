@@ -119,8 +119,8 @@ class FaultyStore : public Store {
   std::vector<Record> found(const Request& request) {
     std::vector<Record> records;
     for (const auto& [key, bytes] : kept[request.area]) {
-      if (key.compare(0, request.prefix.size(), request.prefix) == 0)
-        records.push_back({key, bytes});
+      const bool apart = request.prefix.empty() && key.starts_with('~');
+      if (key.starts_with(request.prefix) && !apart) records.push_back({key, bytes});
     }
     return records;
   }

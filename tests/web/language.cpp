@@ -87,7 +87,9 @@ void add_names(const Figures& f, std::vector<std::string>& names) {
 
 std::vector<std::string> sample_names() {
   std::vector<std::string> names;
-  for (const SessionFile& file : sample_sessions()) {
+  std::vector<SessionFile> files = sample_sessions();
+  for (SessionFile& file : sample_log()) files.push_back(std::move(file));
+  for (const SessionFile& file : files) {
     EntrySet set;
     for (const Entry& entry : file.entries) set.insert(entry);
     add_names(figures_of(set), names);

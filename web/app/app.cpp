@@ -51,12 +51,14 @@ void App::run(const Asked& asked) {
     case What::open: return open(asked.one);
     case What::put_in_bin: return rooms_.put_in_bin(asked.one);
     case What::take_from_bin: return rooms_.take_from_bin(asked.one);
-    case What::load_sample: return load_sample();
+    case What::load_sample: return load_sample(asked.number != 0);
     case What::remove_sample: return rooms_.remove_sample();
     case What::caution_read: return rooms_.caution_read();
     case What::export_session: return export_session(asked.one, asked.number != 0);
     case What::export_backup: return export_backup();
     case What::share_picture: return share_picture(!asked.one.empty(), asked.number != 0);
+    case What::read_log: return read_log();
+    case What::set_line: return set_line(asked.one, asked.two, asked.number != 0);
     case What::import_file: return rooms_.host.pick_file();
     case What::stop_import: return stop_import();
     case What::forget_refused: rooms_.porter.refused.clear(); return changed();

@@ -1,6 +1,6 @@
 // The app without its pixels: what is open, what was entered, what is kept, what can be done.
 //
-// Five rooms (rooms.h) hold all of it; App composes them and routes what comes from outside: answers of the
+// Six rooms (rooms.h) hold all of it; App composes them and routes what comes from outside: answers of the
 // store, files, other windows. What may be used of each other is proven by tests/tools/includes.py:
 //
 //   keeper   transactions, queue, retry, loads; who has the pen
@@ -13,7 +13,7 @@
 //     |    ^
 //     |  acts     functions over a session that answer entries
 //     |    ^
-//   porter |      files in and out, backup, import in batches
+//   porter |      files in and out, backup, import in batches; beside it logbook: what the log knows of each piece
 //     ^    ^
 //   App, what is asked of it (ask.h), what is done then (doing_*.cpp, rooms.h)
 //
@@ -76,6 +76,7 @@ class App {
   const Shelf& shelf() const { return rooms_.shelf; }
   const Keypad& keypad() const { return rooms_.keypad; }
   const Porter& porter() const { return rooms_.porter; }
+  const Logbook* log() const { return rooms_.log.get(); }  // null: nobody opened it yet
   const OpenSession* session() const { return rooms_.desk.session(); }
   const Draft& draft() const { return rooms_.keypad.draft; }
   const std::optional<Notice>& notice() const { return rooms_.notices.now; }
@@ -134,13 +135,15 @@ class App {
   void run(const Asked& asked);
   // app_parts.cpp; ..._now() is what it says, in a later part
   [[gnu::noinline]] void when_here(AppPart part, std::string_view what, std::function<void()> act);
-  void new_session(), load_sample(), stop_import(), export_backup(), undo();
+  void new_session(), load_sample(bool of_log), stop_import(), export_backup(), undo();
   void same_again(const std::string& session);
   void export_session(const std::string& session, bool with_names);
   void share_picture(bool of_list, bool with_people);
+  void read_log();
+  void set_line(const std::string& session, const std::string& line, bool start);
   void new_session_now();
   void same_again_now(const std::string& session);
-  void load_sample_now();
+  void load_sample_now(bool of_log);
   void taken_away_now(std::size_t count);
   void stop_import_now();
   void export_session_now(const std::string& session, bool with_names);
@@ -148,11 +151,16 @@ class App {
   void share_picture_now(bool of_list, bool with_people);
   void on_file_now(const std::string& name, const std::string& bytes, bool last_piece);
   void undo_now();
+  void read_log_now();
+  void make_log_now();
+  void set_line_now(const std::string& session, const std::string& line, bool start);
   void rebuild_from(std::vector<Record> all);
   void rebuild_from_now(const std::vector<Record>& all);
   void go_on_in_background();
   void import_next();
   void make_cards();
+  void make_log();
+  void look_at_log();
   void fetch_now(const std::string& session, Opened then);
   // app_sessions.cpp, app_files.cpp
   void open(const std::string& session);

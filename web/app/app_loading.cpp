@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "app.h"
+#include "web/app/logbook/logbook.h"
 #include "web/app/shelf/defaults.h"
 
 namespace tallyblock {
@@ -69,6 +70,7 @@ void App::take_records() {
   shelf.take_app_records(app);
   const bool any = shelf.take_cards(keeper.with_pending(Area::bin, "", start->bin),
                                     keeper.with_pending(Area::index, "", start->index));
+  if (rooms_.log) rooms_.log->stale = true;  // the cards are others now
   if (!any) return rebuild_index();
   resume_session();
 }

@@ -51,8 +51,9 @@ void App::same_again(const std::string& session) {
   when_here(AppPart::board, "again " + session, [this, session] { same_again_now(session); });
 }
 
-void App::load_sample() {
-  when_here(AppPart::office, "sample", [this] { load_sample_now(); });
+void App::load_sample(bool of_log) {
+  when_here(AppPart::office, of_log ? "sample log" : "sample",
+            [this, of_log] { load_sample_now(of_log); });
 }
 
 void App::stop_import() {
@@ -71,6 +72,14 @@ void App::export_backup() {
 void App::share_picture(bool of_list, bool with_people) {
   when_here(AppPart::office, "picture",
             [this, of_list, with_people] { share_picture_now(of_list, with_people); });
+}
+
+void App::read_log() {
+  when_here(AppPart::log, "log", [this] { read_log_now(); });
+}
+
+void App::set_line(const std::string& session, const std::string& line, bool start) {
+  when_here(AppPart::log, "", [this, session, line, start] { set_line_now(session, line, start); });
 }
 
 void App::on_file(const std::string& name, const std::string& bytes, bool last_piece) {
@@ -98,6 +107,7 @@ void App::go_on_in_background() {
   if (phase_ != Phase::ready) return;
   if (!porter().waiting.empty()) import_next();
   if (!shelf().remake.sessions.empty()) make_cards();
+  if (log() != nullptr) make_log();
 }
 
 void App::import_next() {
@@ -106,6 +116,10 @@ void App::import_next() {
 
 void App::make_cards() {
   if (has(AppPart::board)) when_here(AppPart::board, "", [this] { make_cards_now(); });
+}
+
+void App::make_log() {
+  if (has(AppPart::log)) when_here(AppPart::log, "", [this] { make_log_now(); });
 }
 
 void App::fetch(const std::string& session, const Opened& then) {

@@ -15,6 +15,15 @@ Screen first_seen(const SessionCard* card) {
   return done ? Screen::result : Screen::weigh;
 }
 
+// What somebody noted for the next piece of the line, last.
+std::string next_time_of(const OpenSession& session) {
+  std::string text;
+  for (const NoteLine& note : session.figures.notes) {
+    if (note.next) text = note.text;
+  }
+  return text;
+}
+
 }  // namespace
 
 void App::new_session_now() {
@@ -39,8 +48,10 @@ void App::same_again_now(const std::string& session) {
     next.id = rooms_.host.random_id(20);
     Writing writing = rooms_.writing_into(next);
     tallyblock::same_again(from, rooms_.shelf.settings, writing);
+    const std::string next_time = from.sample ? std::string() : next_time_of(from);
     rooms_.begin_session(std::move(next), writing,
                          from.sample ? "notice.same-again-sample" : "notice.same-again");
+    if (!next_time.empty()) rooms_.tell("notice.next-time", {next_time});
   };
   if (desk().is_open(session)) return begin(StoreStatus::ok, OpenSession(*this->session()));
   fetch(session, begin);
@@ -67,11 +78,12 @@ void App::open(const std::string& session) {
   });
 }
 
-void App::load_sample_now() {
+void App::load_sample_now(bool of_log) {
   if (!rooms_.may_act()) return;
   Act act;
   Shelf& shelf = rooms_.shelf;
-  for (const SessionFile& file : sample_sessions(shelf.settings.decimal_mark)) {
+  const std::string& mark = shelf.settings.decimal_mark;
+  for (const SessionFile& file : of_log ? sample_log(mark) : sample_sessions(mark)) {
     OpenSession session;
     session.id = file.session;
     if (shelf.in_bin(session.id)) shelf.set_bin(session.id, false, 0, act);

@@ -44,7 +44,7 @@ void open(App& app, const std::string& session) { put(app, What::open, session);
 void put_in_bin(App& app, const std::string& session) { put(app, What::put_in_bin, session); }
 void take_from_bin(App& app, const std::string& session) { put(app, What::take_from_bin, session); }
 void erase(App& app, const std::string& session) { put(app, What::erase, session); }
-void load_sample(App& app) { put(app, What::load_sample); }
+void load_sample(App& app, bool of_log) { put(app, What::load_sample, {}, {}, {}, of_log); }
 void remove_sample(App& app) { put(app, What::remove_sample); }
 void add_pile(App& app, Role role, const std::string& name, const std::string& use, bool main) {
   put(app, What::add_pile, name, use, main ? kMainStep : "", static_cast<int>(role));
@@ -104,6 +104,10 @@ void export_session(App& app, const std::string& session, bool with_names) {
   put(app, What::export_session, session, {}, {}, with_names);
 }
 void export_backup(App& app) { put(app, What::export_backup); }
+void read_log(App& app) { put(app, What::read_log); }
+void set_line(App& app, const std::string& session, const std::string& line, bool start) {
+  put(app, What::set_line, session, line, {}, start);
+}
 void share_picture(App& app, bool of_list, bool with_people) {
   put(app, What::share_picture, of_list ? "list" : "", {}, {}, with_people);
 }

@@ -20,7 +20,7 @@ struct Rooms;
 #define TALLYBLOCK_ASKS_OF_LIST(X) \
   X(go) X(open_panel) X(dismiss_notice) X(undo) X(new_session) X(same_again) X(open) \
   X(put_in_bin) X(take_from_bin) X(load_sample) X(remove_sample) X(caution_read) \
-  X(export_session) X(export_backup) X(share_picture) X(import_file) X(stop_import) X(forget_refused) X(protect) \
+  X(export_session) X(export_backup) X(share_picture) X(read_log) X(set_line) X(import_file) X(stop_import) X(forget_refused) X(protect) \
   X(adopt_update) X(retry_save) X(take_over) X(start_again)
 // Done by void NAME(Rooms&, const Asked&) in namespace `doing`.
 #define TALLYBLOCK_ASKS(X) \
@@ -81,7 +81,7 @@ void open(App& app, const std::string& session);
 void put_in_bin(App& app, const std::string& session);  // undo stands in the notice
 void take_from_bin(App& app, const std::string& session);
 void erase(App& app, const std::string& session);  // from the bin, for good
-void load_sample(App& app);
+void load_sample(App& app, bool of_log = false);   // or its second part, for the log
 void remove_sample(App& app);
 
 // ---- the open session
@@ -130,6 +130,11 @@ void export_session(App& app, const std::string& session, bool with_names);
 void export_backup(App& app);
 // Of the open piece, or of the list; people are named in it only if asked for.
 void share_picture(App& app, bool of_list, bool with_people);
+// ---- the log
+void read_log(App& app);  // what is not known of a piece is made, too
+// The line of the log that a piece belongs to; `start`: its limits are fixed anew from this piece on.
+void set_line(App& app, const std::string& session, const std::string& line, bool start);
+
 void import_file(App& app);     // asks for a file
 void stop_import(App& app);     // what is not imported yet is not wanted any more
 void forget_refused(App& app);  // the list of files that were refused has been read

@@ -1,11 +1,13 @@
-// The five rooms, and what is done across them: saying, entering, going about.
+// The six rooms, and what is done across them: saying, entering, going about.
 //
 // keeper: transactions, queue, retry, loads, the pen. desk: the open session and what is derived of it. shelf:
-// cards, bin, settings. keypad: draft, fields, digits. porter: files in and out. Each is told by nobody but
+// cards, bin, settings. keypad: draft, fields, digits. porter: files in and out. log: what
+// the log knows of each piece. Each is told by nobody but
 // here and by what is done (doing_*.cpp, app_*.cpp); none knows of App.
 #pragma once
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -35,6 +37,8 @@ struct Notices {
 // Of a new piece nothing was typed or weighed: lists do not show it.
 bool left_empty(const SessionCard& card, const Draft& draft);
 
+struct Logbook;
+
 struct Rooms {
   Rooms(Store& store, Host& device) : host(device), keeper(store) {}
 
@@ -44,6 +48,7 @@ struct Rooms {
   Shelf shelf;
   Keypad keypad;
   Porter porter;
+  std::shared_ptr<Logbook> log;  // from when it is first opened
   Notices notices;
   Stopwatch watch;
   std::string writer_id;

@@ -13,6 +13,8 @@ namespace tallyblock {
 // entries: "<session>/<entry id>" -> canonical entry text; "<session>/<entry id>~<crc-32>" -> a copy
 // of that entry with another text (rule 4); "<session>/head" -> what a session file says besides its
 // entries (cards.h). index: session id -> summary (rebuildable).
+// Of index also "~log/<session id>", what the log knows of it: keys that begin with ~ are loaded by a prefix that
+// begins so, not by the empty one, so that a start does not wait for them.
 // app: "draft", "settings", "erased" -> JSON. bin: session id -> when it was put there (decimal ms).
 enum class Area : std::uint8_t { entries = 0, index = 1, app = 2, bin = 3 };
 

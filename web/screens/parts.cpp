@@ -94,8 +94,8 @@ void places_bar(Ui& ui, Screen now) {
   const bool of_piece = needs_session(now) && ui.app.session() != nullptr;
   auto bar = bar_on_top(ui) ? ui.kit.top_bar() : ui.kit.bottom_bar();
   if (of_piece && bar_on_top(ui)) way_back(ui);
-  constexpr BarPlace of_pieces[] = {{Screen::sessions, "go.sessions"},
-                                    {Screen::settings, "go.more"}};
+  constexpr BarPlace of_pieces[] = {
+      {Screen::sessions, "go.sessions"}, {Screen::log, "go.log"}, {Screen::settings, "go.more"}};
   constexpr BarPlace of_one[] = {{Screen::weigh, "go.weigh"},
                                  {Screen::cut, "go.cut"},
                                  {Screen::result, "go.result"},

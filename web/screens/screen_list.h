@@ -13,6 +13,7 @@ void settings_screen(Ui& ui);
 void bin_screen(Ui& ui);
 void about_screen(Ui& ui);
 void cut_screen(Ui& ui);
+void log_screen(Ui& ui);
 
 // What is shared as a picture: the result of the open piece, and the list of pieces. `with_people`: who cut.
 void picture_of_piece(Ui& ui, bool with_people);

@@ -20,8 +20,8 @@ constexpr OneScreen kScreens[] = {
     {result_screen, AppPart::board},   {details_screen, AppPart::office},
     {share_screen, AppPart::office},   {settings_screen, AppPart::office},
     {bin_screen, AppPart::office},     {about_screen, AppPart::office},
-    {cut_screen, AppPart::board}};
-static_assert(static_cast<std::size_t>(Screen::cut) + 1 == std::size(kScreens));
+    {cut_screen, AppPart::board},      {log_screen, AppPart::log}};
+static_assert(static_cast<std::size_t>(Screen::log) + 1 == std::size(kScreens));
 
 std::string body_of(Screen screen) { return std::string(name_of(screen)) + "/body"; }
 

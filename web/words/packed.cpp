@@ -7,6 +7,7 @@
 #include "web/figures/words_en_show.h"
 #include "web/screens/cut/words_en_cut.h"
 #include "web/screens/details/words_en_details.h"
+#include "web/screens/log/words_en_log.h"
 #include "web/screens/result/words_en_result.h"
 #include "web/screens/sessions/words_en_bin.h"
 #include "web/screens/sessions/words_en_sessions.h"
@@ -60,12 +61,15 @@ std::string text_of(const std::array<char, Size>& text) {
 #define TALLYBLOCK_BOARD \
   kActsWords, kCutWords, kExplainWords, kProblemWords, kResultWords, kWeighWords
 #define TALLYBLOCK_OFFICE kAboutWords, kBinWords, kDetailsWords, kSettingsWords, kShareWords
+#define TALLYBLOCK_LOG kLogWords
 constexpr auto kFirst = packed<packed_size(TALLYBLOCK_FIRST)>(TALLYBLOCK_FIRST);
 constexpr auto kBoard = packed<packed_size(TALLYBLOCK_BOARD)>(TALLYBLOCK_BOARD);
 constexpr auto kOffice = packed<packed_size(TALLYBLOCK_OFFICE)>(TALLYBLOCK_OFFICE);
+constexpr auto kLog = packed<packed_size(TALLYBLOCK_LOG)>(TALLYBLOCK_LOG);
 #undef TALLYBLOCK_FIRST
 #undef TALLYBLOCK_BOARD
 #undef TALLYBLOCK_OFFICE
+#undef TALLYBLOCK_LOG
 
 }  // namespace
 
@@ -74,6 +78,7 @@ std::string packed_words(AppPart part) {
     case AppPart::first: return text_of(kFirst);
     case AppPart::board: return text_of(kBoard);
     case AppPart::office: return text_of(kOffice);
+    case AppPart::log: return text_of(kLog);
   }
   return {};
 }

@@ -7,12 +7,13 @@
 
 namespace tallyblock {
 
-enum class AppPart { first, board, office };
+enum class AppPart { first, board, office, log };
 
-inline constexpr std::array kParts = {AppPart::first, AppPart::board, AppPart::office};
+inline constexpr std::array kParts = {AppPart::first, AppPart::board, AppPart::office,
+                                      AppPart::log};
 
 constexpr std::string_view name_of(AppPart part) {
-  constexpr std::array<std::string_view, kParts.size()> names = {"first", "board", "office"};
+  constexpr std::array<std::string_view, kParts.size()> names = {"first", "board", "office", "log"};
   return names[static_cast<std::size_t>(part)];
 }
 

@@ -26,7 +26,9 @@ void rewrite_text(const OpenSession& open, const std::string& kind, const EntryI
     to.add(body::Person{text}, {id});
   } else {
     const auto* note = std::get_if<body::Note>(&before->body);
-    to.add(body::Note{text, note == nullptr ? std::nullopt : note->about}, {id});
+    body::Note changed = note == nullptr ? body::Note{} : *note;
+    changed.text = text;
+    to.add(std::move(changed), {id});
   }
 }
 
@@ -69,7 +71,9 @@ std::string use_words(const std::string& use) {
 
 }  // namespace
 
-bool is_note(const std::string& kind) { return kind == "note" || kind == "specification"; }
+bool is_note(const std::string& kind) {
+  return kind == "note" || kind == "next" || kind == "specification";
+}
 
 std::size_t most_bytes(const std::string& id) {
   return is_note(parts_of(id).what) ? kMaxNoteBytes : kMaxNameBytes;
@@ -119,8 +123,8 @@ Made name(const OpenSession& open, Writing to, const std::string& id, const std:
     to.add(body::Person{text});
     return {std::move(to), done("notice.person", {text})};
   }
-  if (kind == "note" && key.empty()) {
-    to.add(body::Note{text, std::nullopt});
+  if ((kind == "note" || kind == "next") && key.empty()) {
+    to.add(body::Note{text, std::nullopt, kind == "next"});
   } else if (entry && (kind == "note" || kind == "person")) {
     rewrite_text(open, kind, *entry, text, to);
   } else {

@@ -1,6 +1,6 @@
 // Names and notes: what they are, and what becomes of a text.
 //
-// Ids: piece, species, cut, specification, note, note:<entry>, person, person:<entry>, currency,
+// Ids: piece, species, cut, specification, note, next (a note for the next piece), note:<entry>, person, person:<entry>, currency,
 // lot:<field>, pile:<key>, pile-use:<key>, tub:<key>, step:<key>, default:person, default:currency.
 #pragma once
 #include <string>

@@ -184,6 +184,9 @@ void same_again(const OpenSession& from, const AppSettings& settings, Writing& t
   name_person(settings, to);
   if (from.sample) begin_settings(settings, to);
   copy_into(from, to);
+  if (from.sample) return;
+  const body::Line* line = latest(from, body::Line{});
+  to.add(body::Line{line == nullptr ? from.id : line->key, false});
 }
 
 }  // namespace tallyblock

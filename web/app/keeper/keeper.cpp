@@ -21,7 +21,7 @@ void apply(const Op& op, Area area, const std::string& prefix,
          at != records.end() && at->first.starts_with(op.key);) {
       at = records.erase(at);
     }
-  } else if (op.key.starts_with(prefix)) {
+  } else if (op.key.starts_with(prefix) && !(prefix.empty() && op.key.starts_with('~'))) {
     if (op.what == Op::What::put) records[op.key] = op.bytes;
     if (op.what == Op::What::erase) records.erase(op.key);
   }

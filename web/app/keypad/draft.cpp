@@ -10,9 +10,9 @@ namespace tallyblock {
 namespace {
 
 // In the order of the enums. Frozen.
-constexpr std::array<std::string_view, 9> kScreens = {
-    "sessions", "weigh", "result", "details", "share", "settings", "bin", "about", "cut"};
-static_assert(static_cast<std::size_t>(Screen::cut) + 1 == kScreens.size());
+constexpr std::array<std::string_view, 10> kScreens = {
+    "sessions", "weigh", "result", "details", "share", "settings", "bin", "about", "cut", "log"};
+static_assert(static_cast<std::size_t>(Screen::log) + 1 == kScreens.size());
 
 template <class Enum, std::size_t N>
 Enum value_in(const std::array<std::string_view, N>& names, std::string_view name) {

@@ -19,6 +19,7 @@ enum class Screen {
   bin,       // deleted sessions
   about,     // cautions, notices, how figures are made
   cut,       // where to put the knife: measuring, plan, guide
+  log,       // what the pieces of a line show together
 };
 
 struct Draft {

@@ -107,7 +107,8 @@ bool is_as_begun(const OpenSession& session) {
     if (first == nullptr) first = entry;
     const bool usual = std::holds_alternative<body::Person>(entry->body) ||
                        std::holds_alternative<body::Setting>(entry->body) ||
-                       std::holds_alternative<body::Pile>(entry->body);
+                       std::holds_alternative<body::Pile>(entry->body) ||
+                       std::holds_alternative<body::Line>(entry->body);
     const bool at_once = entry->time.utc_ms == first->time.utc_ms && entry->time.utc_ms != 0;
     if (!usual || !at_once || !entry->replaces.empty() || entry->id.writer != first->id.writer)
       return false;

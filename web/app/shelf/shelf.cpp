@@ -109,6 +109,7 @@ void Shelf::set_bin(const std::string& session, bool in, std::int64_t utc_ms, Ac
 void Shelf::drop(const std::string& session, Act& act) {
   act.ops.push_back({Op::What::erase_prefix, Area::entries, session + '/', ""});
   drop_card(session, act);
+  act.erase(Area::index, "~log/" + session);  // what the log knows of it (logbook.h)
   act.erase(Area::bin, session);
   bin.erase(session);
 }

@@ -56,6 +56,7 @@ inline constexpr Word kSessionsWords[] = {
     {"go.sessions", "Pieces"},
     {"go.weigh", "Board"},
     {"go.cut", "Where to cut"},
+    {"go.log", "Log"},
     {"go.more", "More"},
     {"go.result", "Result"},
     {"go.details", "Details"},

@@ -49,6 +49,7 @@ inline constexpr Word kActsWords[] = {
     // sessions
     {"notice.new-session", "New piece. Weigh it in."},
     {"notice.same-again", "Same again: piles, prices and target are copied. Weigh it in."},
+    {"notice.next-time", "Noted last time: {0}"},
     {"notice.same-again-sample",
      "Same again: the piles and their names are copied. Prices and targets were invented and are "
      "not. Weigh it in."},
