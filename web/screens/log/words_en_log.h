@@ -69,7 +69,8 @@ inline constexpr Word kLogWords[] = {
      "start."},
     {"log.key",
      "Full: checked by another and passed. Half: passed by the cook alone. Empty: not judged or "
-     "failed. A line upwards: what is missing may belong there. A red stroke below: a new target "
+     "failed. The line at a mark: where it may lie, since something is missing. A red stroke "
+     "below: a new target "
      "or start."},
     {"log.usable-of", "{0} usable"},
     {"log.all", "All lines"},
