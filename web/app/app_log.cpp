@@ -9,17 +9,18 @@
 namespace tallyblock {
 
 void App::read_log_now() {
+  const std::string keys(kLogKeys);
   if (!rooms_.log) rooms_.log = std::make_shared<Logbook>();
   Logbook& log = *rooms_.log;
   if (log.known) return look_at_log();
   if (std::exchange(log.asked, true)) return;
   rooms_.keeper.load(
-      Area::index, "~log/", [this](StoreStatus status, const std::vector<Record>& records) {
+      Area::index, keys, [this, keys](StoreStatus status, const std::vector<Record>& records) {
         rooms_.log->asked = false;
         // What could not be read is made again.
         const bool read = status == StoreStatus::ok;
         rooms_.log->take(
-            keeper().with_pending(Area::index, "~log/", read ? records : std::vector<Record>()));
+            keeper().with_pending(Area::index, keys, read ? records : std::vector<Record>()));
         look_at_log();
       });
 }

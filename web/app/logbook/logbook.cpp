@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <set>
 #include <utility>
 
 #include "core/log/log_piece_json.h"
@@ -9,9 +10,7 @@
 namespace tallyblock {
 namespace {
 
-constexpr std::string_view kPrefix = "~log/";
-
-std::string key_of(const std::string& session) { return std::string(kPrefix) + session; }
+std::string key_of(const std::string& session) { return std::string(kLogKeys) + session; }
 
 // What the first line of a record says; false: nothing.
 template <class Number>
@@ -29,12 +28,12 @@ bool read_number(std::string_view& text, Number& number) {
 void Logbook::take(const std::vector<Record>& stored) {
   pieces_.clear();
   for (const Record& record : stored) {
-    if (!record.key.starts_with(kPrefix)) continue;
+    if (!record.key.starts_with(kLogKeys)) continue;
     std::string_view text = record.bytes;
     Known kept;
     if (!read_number(text, kept.entries) || !read_number(text, kept.changed_ms)) continue;
     auto piece = log_piece_from_json(text);
-    if (!piece || piece->session != record.key.substr(kPrefix.size())) continue;
+    if (!piece || piece->session != record.key.substr(kLogKeys.size())) continue;
     kept.piece = *std::move(piece);
     pieces_.insert_or_assign(kept.piece.session, std::move(kept));
   }
@@ -52,8 +51,10 @@ void Logbook::look(const std::vector<SessionCard>& cards, Act& act) {
   for (const SessionCard& card : cards) {
     if (!card.as_begun && !is_known(card)) to_make.push_back(card.id);
   }
+  std::set<std::string_view> listed;
+  for (const SessionCard& card : cards) listed.insert(card.id);
   for (auto at = pieces_.begin(); at != pieces_.end();) {
-    const bool gone = std::ranges::find(cards, at->first, &SessionCard::id) == cards.end();
+    const bool gone = !listed.contains(at->first);
     if (gone) act.erase(Area::index, key_of(at->first));
     at = gone ? pieces_.erase(at) : std::next(at);
   }
@@ -74,7 +75,6 @@ void Logbook::derive(const std::vector<SessionCard>& cards) {
     if (found != pieces_.end()) pieces.push_back(found->second.piece);
   }
   lines = log_lines(std::move(pieces));
-  ++revision;
 }
 
 const LogLine* Logbook::line(const std::string& key) const {

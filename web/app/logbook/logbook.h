@@ -8,6 +8,7 @@
 #include <deque>
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/log/log_lines.h"
@@ -15,13 +16,15 @@
 
 namespace tallyblock {
 
+// Keys of its records in Area::index begin so.
+inline constexpr std::string_view kLogKeys = "~log/";
+
 struct Logbook {
   bool asked = false, known = false;  // what is stored is being read; is here
   bool busy = false;                  // pieces are being made
   bool stale = false;                 // the cards were read again since they were looked at
   std::size_t unread = 0;             // pieces whose entries could not be read
   std::uint64_t of_acts = 0;          // the keeper's acts when the cards were looked at
-  std::uint64_t revision = 0;         // grows with every change of `lines`
   std::deque<std::string> to_make;    // sessions, the newest first
   std::vector<LogLine> lines;         // of the pieces in the list; most recently cut first
 

@@ -43,11 +43,13 @@ class Said {
   }
 
  private:
+  bool is_share() const {
+    return series_.figure != LogFigure::portions && series_.figure != LogFigure::cost;
+  }
   std::string value(double v) const { return value_words(series_.figure, v, style_); }
   // No share is below nothing or above the whole, no spread below nothing.
   std::string limit(double v) const {
-    const bool share = series_.figure != LogFigure::portions && series_.figure != LogFigure::cost;
-    const double most = share ? 1.0 : v;
+    const double most = is_share() ? 1.0 : v;
     return value(series_.figure == LogFigure::missing ? v
                                                       : std::clamp(v, 0.0, std::max(most, 0.0)));
   }
@@ -62,9 +64,8 @@ class Said {
 
   void two(double difference) {
     // Between shares of a whole there are points, not per cent.
-    const bool share = series_.figure != LogFigure::portions && series_.figure != LogFigure::cost;
     const auto words = [&](double v) {
-      return share ? value_words(LogFigure::eye_call, v, style_) : value(v);
+      return is_share() ? value_words(LogFigure::eye_call, v, style_) : value(v);
     };
     const std::string shown = words(std::fabs(difference));
     if (words(0.0) == shown) return put("log.two-same", {});
